@@ -1,5 +1,10 @@
+import type { CheckIn } from './check-in.ts'
+import type { Clearance } from './clearance.ts'
 import type { Day } from './day.ts'
-import type { CheckIn, Clearance, Entry, EntryOf, Prescription, SessionDone } from './entries.ts'
+import type { Entry, EntryOf } from './entries.ts'
+import type { Measure } from './measure.ts'
+import type { Prescription } from './prescription.ts'
+import type { SessionDone } from './session.ts'
 
 /** A red flag on its way to a human, as its entries tell it. */
 export type Escalation = {
@@ -26,6 +31,7 @@ export type Chart = {
   readonly checkIns: readonly CheckIn[]
   readonly prescriptions: readonly Prescription[]
   readonly sessions: readonly SessionDone[]
+  readonly measures: readonly Measure[]
   /** Holds that nobody has lifted. */
   readonly holds: readonly EntryOf<'hold'>[]
   readonly escalations: readonly Escalation[]
@@ -69,7 +75,15 @@ type Mutable<T> = { -readonly [K in keyof T]: T[K] }
 type Page = Mutable<
   Omit<
     Chart,
-    'ids' | 'prompts' | 'missed' | 'checkIns' | 'prescriptions' | 'sessions' | 'holds' | 'escalations'
+    | 'ids'
+    | 'prompts'
+    | 'missed'
+    | 'checkIns'
+    | 'prescriptions'
+    | 'sessions'
+    | 'measures'
+    | 'holds'
+    | 'escalations'
   >
 > & {
   ids: Set<string>
@@ -78,6 +92,7 @@ type Page = Mutable<
   checkIns: CheckIn[]
   prescriptions: Prescription[]
   sessions: SessionDone[]
+  measures: Measure[]
   holds: EntryOf<'hold'>[]
   escalations: Escalation[]
 }
@@ -96,6 +111,7 @@ function blank(athlete: string, entries: readonly Entry[]): Page {
     checkIns: [],
     prescriptions: [],
     sessions: [],
+    measures: [],
     holds: [],
     escalations: [],
   }
@@ -140,6 +156,9 @@ function turnPage(page: Page, entry: Entry): void {
       return
     case 'session-done':
       page.sessions.push(entry)
+      return
+    case 'measure':
+      page.measures.push(entry)
       return
     case 'hold':
       page.holds.push(entry)

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { Clinic } from './clinic.ts'
 import { Day, Instant, Zone } from './day.ts'
-import { PersonId } from './entries.ts'
+import { PersonId } from './signing.ts'
 
 export const Role = z.enum(['athlete', 'coach', 'therapist', 'clinic-lead'])
 export type Role = z.infer<typeof Role>

@@ -39,6 +39,7 @@ export function answer(
       return enrol(chart, submission, caller.id, team, now)
     case 'plan-signed':
       return signPlan(chart, submission, at)
+    case 'measure':
     case 'episode':
     case 'clearance':
       return changeStanding(chart, submission, caller.id, team, now)
@@ -145,7 +146,17 @@ function strike(
 
 type Change = Extract<
   Entry,
-  { kind: 'enrolment' | 'episode' | 'plan-signed' | 'clearance' | 'hold' | 'hold-lifted' | 'amendment' }
+  {
+    kind:
+      | 'measure'
+      | 'enrolment'
+      | 'episode'
+      | 'plan-signed'
+      | 'clearance'
+      | 'hold'
+      | 'hold-lifted'
+      | 'amendment'
+  }
 >
 type Unsigned<E> = E extends unknown ? Omit<E, 'id' | 'author' | 'recordedAt'> : never
 
@@ -176,7 +187,7 @@ const changesClearance: ReadonlySet<string> = new Set(['clearance', 'hold', 'hol
 
 /** The record of an episode and the striking of an entry are the therapist's own business. */
 function tellAthlete(entry: Change, now: Instant): Decision {
-  if (entry.kind === 'episode' || entry.kind === 'amendment') return nothing
+  if (entry.kind === 'measure' || entry.kind === 'episode' || entry.kind === 'amendment') return nothing
   const { athlete, id } = entry
   const notice = {
     key: `${id}/told`,

@@ -1,6 +1,7 @@
-import { type Chart, checkInOf, prescriptionOf, sessionOf } from '../chart/chart.ts'
+import { type Chart, checkInOf, prescriptionOf, sessionOf, withEntries } from '../chart/chart.ts'
+import type { CheckIn } from '../chart/check-in.ts'
 import { dayAt, type Instant } from '../chart/day.ts'
-import type { CheckIn, Prescription } from '../chart/entries.ts'
+import type { Prescription } from '../chart/prescription.ts'
 import type { Team } from '../chart/roster.ts'
 import type { SignGroup } from '../chart/signs.ts'
 import { listChanged, tellCoaches } from './cleared.ts'
@@ -48,12 +49,12 @@ export function onCheckIn(
   }
   return both(
     { entries: [checkIn], notices: [] },
-    decideMorning(chart, checkIn, team, now),
+    decideMorning(withEntries(chart, [checkIn]), checkIn, team, now),
     listChanged(chart, team, now),
   )
 }
 
-/** What a check-in leads to. A red flag outranks every ladder: then there is a call and no prescription of a run. */
+/** What a check-in that stands in the chart leads to. A red flag outranks every ladder: then there is a call and no prescription of a run. */
 export function decideMorning(chart: Chart, checkIn: CheckIn, team: Team, now: Instant): Decision {
   const { disposition, flags, because } = triage(chart, checkIn)
   if (disposition === 'stop' || disposition === 'refer') {

@@ -1,7 +1,7 @@
 import { type Chart, checkInOf, openEscalations, prescriptionOf, sessionOf } from '../chart/chart.ts'
+import type { State } from '../chart/clearance.ts'
 import { type Day, dayAt, type Instant, plusMinutes } from '../chart/day.ts'
 import { type Ceiling, type Dose, runMinutes } from '../chart/dose.ts'
-import type { State } from '../chart/entries.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
 import { type Decision, nothing } from './decision.ts'
 import { quietUntil } from './quiet-hours.ts'

@@ -1,7 +1,9 @@
 import { type Chart, type Escalation, openEscalations } from '../chart/chart.ts'
+import type { CheckIn } from '../chart/check-in.ts'
 import { type Instant, plusMinutes } from '../chart/day.ts'
-import type { Because, CheckIn, EntryOf } from '../chart/entries.ts'
+import type { EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
+import type { Because } from '../chart/signing.ts'
 import { callListFor } from './call-list.ts'
 import { both, type Decision, nothing, type Refusal, signed } from './decision.ts'
 

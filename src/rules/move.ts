@@ -1,5 +1,5 @@
-import type { Because } from '../chart/entries.ts'
 import type { Ladder, Move, Response } from '../chart/ladder.ts'
+import type { Because } from '../chart/signing.ts'
 
 export type Step = { readonly move: Move; readonly rung: number; readonly because: Because }
 
@@ -14,15 +14,26 @@ export function nextStep(
 ): Step {
   const { rung } = at
   const needed = ladder.rungs[rung - 1]?.sessions.low ?? 1
-  const source = ladder.sources[0]?.key ?? 'common-practice'
-  const step = (move: Move, to: number, finding: string, words: string) => ({
+  const step = (
+    move: Move,
+    to: number,
+    finding: string,
+    words: string,
+    source = ladder.sources[0]?.key ?? '',
+  ) => ({
     move,
     rung: to,
     because: { finding, words, source },
   })
   switch (response) {
     case 'unknown':
-      return step('repeat', rung, 'no-answer', 'Without an answer the morning after there is no step up.')
+      return step(
+        'repeat',
+        rung,
+        'no-answer',
+        'Without an answer the morning after there is no step up.',
+        'common-practice',
+      )
     case 'provoked':
       return step('repeat', rung, 'provoked', 'The last run left a mark: the same rung again.')
     case 'flared':

@@ -15,6 +15,7 @@ export const grants = {
   enrolment: { therapist: 'all' },
   episode: { therapist: 'caseload' },
   'plan-signed': { therapist: 'caseload' },
+  measure: { therapist: 'caseload' },
   clearance: { therapist: 'caseload' },
   hold: { therapist: 'caseload' },
   'hold-lifted': { therapist: 'caseload' },

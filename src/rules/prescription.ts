@@ -1,9 +1,11 @@
 import { type Chart, openEscalations } from '../chart/chart.ts'
+import type { CheckIn } from '../chart/check-in.ts'
 import { type Day, daysBetween, type Instant, weekdayOf } from '../chart/day.ts'
 import type { Dose } from '../chart/dose.ts'
-import type { Because, CheckIn, Prescription } from '../chart/entries.ts'
 import { doseOf, type Ladder, type Move } from '../chart/ladder.ts'
+import type { Prescription } from '../chart/prescription.ts'
 import type { Team } from '../chart/roster.ts'
+import type { Because } from '../chart/signing.ts'
 import { capped, lowerOf } from './ceiling.ts'
 import { signed } from './decision.ts'
 import { nextStep } from './move.ts'
@@ -38,7 +40,7 @@ function prescribed(chart: Chart, checkIn: CheckIn, team: Team): Prescribed {
   if (!plan || !where || stop)
     return { move: 'hold', rung: where?.rung ?? 1, what: 'rest', because: [stop ?? noPlan] }
   const { move, rung, because } = stepFrom(plan.ladder, where)
-  const rest = whatRests(plan, where, checkIn)
+  const rest = whatRests(plan, where, checkIn, rung)
   if (rest)
     return {
       move: move === 'up' ? 'repeat' : move,
@@ -86,7 +88,7 @@ function stepFrom(
 }
 
 /** What makes today a day without a run although running is allowed. */
-function whatRests(plan: Plan, where: Standing, checkIn: CheckIn): Because | undefined {
+function whatRests(plan: Plan, where: Standing, checkIn: CheckIn, next: number): Because | undefined {
   const { limits, sources } = plan.ladder
   const source = sources[0]?.key ?? 'common-practice'
   const since = where.last && daysBetween(where.last.session.day, checkIn.day)
@@ -104,6 +106,9 @@ function whatRests(plan: Plan, where: Standing, checkIn: CheckIn): Because | und
     }
   if (where.runsIn7Days >= limits.sessionsPer7Days)
     return { finding: 'week-full', words: `No more than ${limits.sessionsPer7Days} runs in 7 days.`, source }
+  const most = plan.ladder.rungs[where.rung - 1]?.sessions.high ?? 1
+  if (next === where.rung && where.runsOnRungIn7Days >= most)
+    return { finding: 'rung-full', words: `No more than ${most} runs on this rung in 7 days.`, source }
   if (plan.ladder.tissue === 'bone' && checkIn.worstPain > 0)
     return { finding: 'pain-today', words: 'A bone that hurts today does not run today.', source }
   return undefined

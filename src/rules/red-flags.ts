@@ -1,5 +1,6 @@
 import type { Chart } from '../chart/chart.ts'
-import type { CheckIn, Tier } from '../chart/entries.ts'
+import type { CheckIn } from '../chart/check-in.ts'
+import type { Tier } from '../chart/escalation.ts'
 import { type Sign, ticked } from '../chart/signs.ts'
 
 /** The answers of one morning, with what they are compared with. */

@@ -1,7 +1,8 @@
 import { type Chart, checkInOf } from '../chart/chart.ts'
 import { type Day, daysBetween, plusDays } from '../chart/day.ts'
-import type { Because, SessionDone } from '../chart/entries.ts'
 import type { Response, Tissue } from '../chart/ladder.ts'
+import type { SessionDone } from '../chart/session.ts'
+import type { Because } from '../chart/signing.ts'
 
 /** How the body answered a session, and what says so. */
 export type Answer = { readonly response: Response; readonly because: Because }

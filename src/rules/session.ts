@@ -1,7 +1,7 @@
 import { type Chart, prescriptionOf, sessionOf } from '../chart/chart.ts'
 import { dayAt, type Instant } from '../chart/day.ts'
-import type { SessionDone } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
+import type { SessionDone } from '../chart/session.ts'
 import { lowerOf } from './ceiling.ts'
 import { listChanged } from './cleared.ts'
 import { both, type Decision, type Refusal, signed } from './decision.ts'

@@ -1,6 +1,6 @@
 import type { Chart } from '../chart/chart.ts'
 import { type Day, daysBetween } from '../chart/day.ts'
-import type { SessionDone } from '../chart/entries.ts'
+import type { SessionDone } from '../chart/session.ts'
 import { type Answer, respond } from './response.ts'
 
 /** Where an athlete stands on the signed ladder. */

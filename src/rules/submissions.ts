@@ -1,17 +1,14 @@
 import { z } from 'zod'
+import { CheckIn } from '../chart/check-in.ts'
+import { Clearance, HoldLifted } from '../chart/clearance.ts'
 import { Day } from '../chart/day.ts'
-import {
-  CheckIn,
-  Clearance,
-  Enrolment,
-  Episode,
-  EscalationClosed,
-  HoldLifted,
-  PersonId,
-  PlanSigned,
-  SessionDone,
-} from '../chart/entries.ts'
+import { Enrolment, Episode } from '../chart/enrolment.ts'
+import { EscalationClosed } from '../chart/escalation.ts'
+import { Measure } from '../chart/measure.ts'
+import { PlanSigned } from '../chart/plan.ts'
 import { Person } from '../chart/roster.ts'
+import { SessionDone } from '../chart/session.ts'
+import { PersonId } from '../chart/signing.ts'
 
 /** What the desk adds when it signs; a submitter never chooses these. */
 const bySigning = { id: true, author: true, recordedAt: true } as const
@@ -35,6 +32,7 @@ export const Submission = z.discriminatedUnion('kind', [
   }),
   z.object({ kind: z.literal('check-in'), athlete: PersonId, day: Day, answers: Answers }),
   SessionDone.omit({ ...bySigning, about: true, rung: true }),
+  Measure.omit(bySigning),
   Clearance.omit(bySigning),
   z.object({ kind: z.literal('hold'), athlete: PersonId, words: z.string().min(1).max(3000) }),
   HoldLifted.omit(bySigning),

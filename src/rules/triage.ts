@@ -1,5 +1,7 @@
 import type { Chart } from '../chart/chart.ts'
-import type { Because, CheckIn, Tier } from '../chart/entries.ts'
+import type { CheckIn } from '../chart/check-in.ts'
+import type { Tier } from '../chart/escalation.ts'
+import type { Because } from '../chart/signing.ts'
 import { morningOf, type RedFlag, redFlags } from './red-flags.ts'
 
 /** What the morning asks of us: stop and call now, refer today, note for the next session, or go on. */

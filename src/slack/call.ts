@@ -1,6 +1,6 @@
 import type { Chart, Escalation } from '../chart/chart.ts'
 import { minutesBetween } from '../chart/day.ts'
-import { Disposition } from '../chart/entries.ts'
+import { Disposition } from '../chart/escalation.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
 import { redFlags } from '../rules/red-flags.ts'
 import {

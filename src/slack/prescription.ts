@@ -1,4 +1,4 @@
-import type { Prescription } from '../chart/entries.ts'
+import type { Prescription } from '../chart/prescription.ts'
 import type { Team } from '../chart/roster.ts'
 import { buttons, context, escaped, header, type Message, section } from './blocks.ts'
 import { doseInWords, reasonsInWords } from './words.ts'

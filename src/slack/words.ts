@@ -1,6 +1,6 @@
 import type { Bout, Ceiling, Dose, Range } from '../chart/dose.ts'
-import type { Because } from '../chart/entries.ts'
 import { metresPerMile } from '../chart/ladder.ts'
+import type { Because } from '../chart/signing.ts'
 
 /** "5 to 15", or "5" when both ends are the same; never more than one decimal. */
 export function rangeInWords({ low, high }: Range): string {
