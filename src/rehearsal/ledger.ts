@@ -11,6 +11,8 @@ export type Message = {
   readonly blocks: readonly Block[]
   readonly metadata?: Metadata
   readonly threadTs?: string
+  /** Ids of files that hang on it. */
+  readonly files?: readonly string[]
   readonly edited?: { readonly ts: string }
   /** Only this person sees it, and no history holds it. */
   readonly ephemeralTo?: string

@@ -1,6 +1,7 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { answerCall } from './api-door.ts'
+import { stored, takeUpload } from './api-files.ts'
 import { type Reply, takeReply } from './late-replies.ts'
 import { argumentsOf, bodyOf, objectIn } from './requests.ts'
 import type { World } from './world.ts'
@@ -29,7 +30,15 @@ async function answer(world: World, request: IncomingMessage, response: ServerRe
     response.writeHead(reply.status, { 'content-type': 'text/plain' }).end(reply.body)
     return
   }
-  response.writeHead(404).end('nothing is here')
+  const contentType = request.headers['content-type'] ?? ''
+  if (door === 'upload' && request.method === 'POST') {
+    const taken = await takeUpload(world, name, contentType, body)
+    response.writeHead(taken.status, { 'content-type': 'text/plain' }).end(taken.body)
+    return
+  }
+  const file = door === 'files' ? stored(world, name, bearerOf(request)) : undefined
+  if (file?.bytes) response.writeHead(200).end(file.bytes)
+  else response.writeHead(404).end('nothing is here')
 }
 
 async function call(
@@ -41,8 +50,7 @@ async function call(
   body: Buffer,
 ): Promise<void> {
   const raw = argumentsOf(url, request.headers['content-type'] ?? '', body)
-  const bearer = /^Bearer (.+)$/.exec(request.headers.authorization ?? '')?.[1]
-  const token = bearer ?? raw.token
+  const token = bearerOf(request) ?? raw.token
   const wire = await answerCall(world, {
     method,
     raw,
@@ -57,4 +65,8 @@ async function call(
     ...wire.headers,
   })
   response.end(JSON.stringify(wire.body))
+}
+
+function bearerOf(request: IncomingMessage): string | undefined {
+  return /^Bearer (.+)$/.exec(request.headers.authorization ?? '')?.[1]
 }

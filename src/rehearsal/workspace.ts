@@ -10,6 +10,7 @@ import { openResponseUrls } from './response-urls.ts'
 import { openRooms, type Rooms } from './rooms.ts'
 import { openRoster, type Roster } from './roster.ts'
 import { openShelf, type Shelf } from './shelf.ts'
+import { openSocketTransport, type SocketTransport } from './socket-transport.ts'
 import { openTiers } from './tiers.ts'
 import { openTraffic } from './traffic.ts'
 import { openTriggers } from './triggers.ts'
@@ -41,7 +42,8 @@ export type Workspace = {
   readonly calls: readonly Call[]
   readonly faults: Faults
   /** Where the app is listening. */
-  deliverTo(where: { readonly http: string }): void
+  deliverTo(where: { readonly http: string } | { readonly socket: true }): void
+  readonly socket: Pick<SocketTransport, 'connections' | 'disconnect'>
   as(id: string): Person
   /** Any event, for example `user_change`. */
   event(type: string, fields?: Json): Promise<Acknowledgement>
@@ -63,12 +65,18 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
       reason: 'connection_failed',
     }),
   }
-  const world = openWorld(options, () => `http://127.0.0.1:${server.port}`)
+  const world = openWorld(options, {
+    origin: () => `http://127.0.0.1:${server.port}`,
+    socketUrl: () => socket.url(),
+  })
   const server = await openServer(world, options.port ?? 0)
+  const socket = openSocketTransport(server, world.origin, world.identity.app)
   const events = openEventPost(world, () => transport)
   const deliver = (envelope: Envelope) =>
     world.traffic.track(`delivery of a ${envelope.kind}`, () => transport.send(envelope))
   const stopWatching = options.clock.whenPushed(events.makeDue)
+  // A clock that runs by itself pushes nobody.
+  const watch = setInterval(events.makeDue, 1000).unref()
   return {
     apiUrl: `${world.origin()}/api/`,
     identity: world.identity,
@@ -77,9 +85,10 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
     files: world.shelf,
     calls: world.calls,
     faults: world.faults,
+    socket,
     deliverTo(where) {
-      address = where
-      transport = httpTransport(where.http, options.signingSecret)
+      address = 'http' in where ? where : undefined
+      transport = 'http' in where ? httpTransport(where.http, options.signingSecret) : socket
     },
     as: (id) => asPerson(world, { deliver, events }, id),
     event: (type, fields = {}) => events.tell({ type, event_ts: world.ledger.stamp(), ...fields }),
@@ -91,6 +100,8 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
     quiet: (drain) => world.traffic.quiet(drain),
     async close() {
       stopWatching()
+      clearInterval(watch)
+      socket.close()
       const closed = once(server, 'close')
       server.close()
       server.closeAllConnections()
@@ -99,7 +110,7 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
   }
 }
 
-function openWorld(options: WorkspaceOptions, origin: () => string): World {
+function openWorld(options: WorkspaceOptions, addresses: Pick<World, 'origin' | 'socketUrl'>): World {
   const { clock, signingSecret, botToken, appToken, scopes, botName = 'bot' } = options
   return {
     identity: {
@@ -125,7 +136,6 @@ function openWorld(options: WorkspaceOptions, origin: () => string): World {
     faults: openFaults(),
     traffic: openTraffic(),
     calls: [],
-    origin,
-    socketUrl: () => '',
+    ...addresses,
   }
 }
