@@ -80,10 +80,8 @@ export function openLedger(clock: Clock): Ledger {
     },
     strike(message) {
       const messages = room(message.channel)
-      messages.splice(
-        messages.findIndex((m) => m.ts === message.ts),
-        1,
-      )
+      const at = messages.findIndex((m) => m.ts === message.ts)
+      if (at >= 0) messages.splice(at, 1)
     },
     inRoom: (channel) => room(channel),
   }

@@ -82,7 +82,7 @@ export function openSocketTransport(server: Server, origin: () => string, appId:
     },
     close() {
       server.off('upgrade', upgrade)
-      for (const { socket } of [...connections]) socket.terminate()
+      for (const socket of sockets.clients) socket.terminate()
       sockets.close()
     },
   }

@@ -9,7 +9,13 @@ import type { World } from './world.ts'
 /** The workspace's own doors: the Web API and response addresses. Binds to loopback only. */
 export async function openServer(world: World, port: number): Promise<Server & { readonly port: number }> {
   const server = createServer((request, response) => {
-    void world.traffic.track(`call ${request.url}`, () => answer(world, request, response))
+    world.traffic
+      .track(`call ${request.url}`, () => answer(world, request, response))
+      .catch((fault) => {
+        response.destroy()
+        // A caller that went away in mid-sentence is no fault of ours.
+        if (!request.errored) world.traffic.broke(fault)
+      })
   })
   await new Promise<void>((resolve, reject) => {
     server.once('error', reject)

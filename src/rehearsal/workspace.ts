@@ -12,7 +12,7 @@ import { openRoster, type Roster } from './roster.ts'
 import { openShelf, type Shelf } from './shelf.ts'
 import { openSocketTransport, type SocketTransport } from './socket-transport.ts'
 import { openTiers } from './tiers.ts'
-import { openTraffic } from './traffic.ts'
+import { type Drain, openTraffic } from './traffic.ts'
 import { openTriggers } from './triggers.ts'
 import { openViews } from './views.ts'
 import { openServer } from './workspace-server.ts'
@@ -41,8 +41,8 @@ export type Workspace = {
   /** Every call of the Web API, in order. */
   readonly calls: readonly Call[]
   readonly faults: Faults
-  /** Where the app is listening. */
-  deliverTo(where: { readonly http: string } | { readonly socket: true }): void
+  /** Where the app is listening, and how it says that it has finished what it began. */
+  deliverTo(where: ({ readonly http: string } | { readonly socket: true }) & { readonly drain?: Drain }): void
   readonly socket: Pick<SocketTransport, 'connections' | 'disconnect'>
   as(id: string): Person
   /** Any event, for example `user_change`. */
@@ -52,7 +52,7 @@ export type Workspace = {
   /** One request to the app as it is given: malformed, unsigned, whatever. */
   raw(headers: Record<string, string>, body: string | Buffer): Promise<RawResponse>
   /** Resolves when nothing is under way in either direction and the bot's own drain has resolved. */
-  quiet(drain?: () => Promise<void>): Promise<void>
+  quiet(drain?: Drain): Promise<void>
   close(): Promise<void>
 }
 
@@ -87,6 +87,7 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
     faults: world.faults,
     socket,
     deliverTo(where) {
+      world.traffic.drainWith(where.drain)
       address = 'http' in where ? where : undefined
       transport = 'http' in where ? httpTransport(where.http, options.signingSecret) : socket
     },
