@@ -1,6 +1,9 @@
-import { setTimeout as pause } from 'node:timers/promises'
+import { setTimeout as pause, setImmediate as turn } from 'node:timers/promises'
 
+/** Long enough for whatever follows from the last answer to have come back to us as a request. */
 const stillMs = 30
+/** A bot that says when it has finished needs only the time to begin. */
+const stillWithDrainMs = 5
 const limitMs = 10_000
 
 export type Drain = () => Promise<void>
@@ -46,7 +49,10 @@ export function openTraffic(): Traffic {
       for (;;) {
         await drain?.()
         const before = started
-        await pause(stillMs)
+        await pause(drain ? stillWithDrainMs : stillMs)
+        // A late timer must not overtake a request that already waits in the socket.
+        await turn()
+        await drain?.()
         if (faults.length > 0) throw faults.shift()
         if (underWay.size === 0 && started === before) return
         if (performance.now() > until)

@@ -31,6 +31,11 @@ async function answer(world: World, request: IncomingMessage, response: ServerRe
   const [, door, name = ''] = url.pathname.split('/')
   const body = await bodyOf(request)
   if (door === 'api') return call(world, name, url, request, response, body)
+  if (world.faults.standing.outage) {
+    world.faults.count('outage')
+    response.writeHead(503).end()
+    return
+  }
   if (door === 'reply' && request.method === 'POST') {
     const reply = takeReply(world, name, objectIn(body.toString()) as Reply)
     response.writeHead(reply.status, { 'content-type': 'text/plain' }).end(reply.body)

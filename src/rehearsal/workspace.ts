@@ -1,5 +1,6 @@
 import { once } from 'node:events'
 import type { Clock } from './clock.ts'
+import { type ComingsAndGoings, comingsAndGoings } from './comings-and-goings.ts'
 import type { Acknowledgement, Envelope, Transport } from './deliveries.ts'
 import { openEventPost } from './event-post.ts'
 import { type Faults, openFaults } from './faults.ts'
@@ -31,7 +32,7 @@ export type WorkspaceOptions = {
 }
 
 /** A stand-in for a chat workspace, on loopback, as strict as a real one. It knows nothing of the bot. */
-export type Workspace = {
+export type Workspace = ComingsAndGoings & {
   /** What the Web API client takes as `slackApiUrl`. */
   readonly apiUrl: string
   readonly identity: Identity
@@ -45,7 +46,7 @@ export type Workspace = {
   deliverTo(where: ({ readonly http: string } | { readonly socket: true }) & { readonly drain?: Drain }): void
   readonly socket: Pick<SocketTransport, 'connections' | 'disconnect'>
   as(id: string): Person
-  /** Any event, for example `user_change`. */
+  /** Any event, for example `app_uninstalled`. */
   event(type: string, fields?: Json): Promise<Acknowledgement>
   /** One delivery as it is given, for stale, future-dated and forged signatures. */
   deliver(envelope: Envelope): Promise<Acknowledgement>
@@ -91,6 +92,7 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
       address = 'http' in where ? where : undefined
       transport = 'http' in where ? httpTransport(where.http, options.signingSecret) : socket
     },
+    ...comingsAndGoings(world, events),
     as: (id) => asPerson(world, { deliver, events }, id),
     event: (type, fields = {}) => events.tell({ type, event_ts: world.ledger.stamp(), ...fields }),
     deliver,
