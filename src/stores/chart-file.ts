@@ -1,0 +1,181 @@
+import { dirname } from 'node:path'
+import { type Adapter, Low } from 'lowdb'
+import { chainStart, hashOf, type Sealed } from '../chart/chain.ts'
+import type { Instant } from '../chart/day.ts'
+import { StoreClosed, StoreDamaged } from '../desk/ports.ts'
+import { type Disk, notKept, type Report, syncFolder, writeAll } from './disk.ts'
+import type { Handles, Opened } from './handles.ts'
+import { type Cover, type Kept, lineOf, readLines } from './line.ts'
+
+/** A chart in memory: always where its file ends, its entries only while somebody needs them. */
+export type Chart = {
+  readonly subject: string
+  length: number
+  last: string
+  open: boolean
+  dueAt: Instant | null | undefined
+  /** Lines, bytes and the last hash of the file. */
+  lines: number
+  size: number
+  hash: string
+  entries?: Sealed[]
+  /** What the next write shall append. */
+  fresh: Kept[]
+  /** Why nothing more may be written until the bot is started again. */
+  shut?: string
+  /** Why nothing of it may be used until it is restored. */
+  damaged?: string
+}
+
+export type Edges = {
+  readonly disk: Disk
+  readonly handles: Handles
+  readonly cover: Cover
+  readonly report: Report
+  /** Hears of everything that is kept, in the same breath as the chart grows. */
+  readonly onKept: (subject: string, kept: readonly Kept[]) => void
+}
+
+export function blankChart(subject: string): Chart {
+  return {
+    subject,
+    length: 0,
+    last: chainStart,
+    open: true,
+    dueAt: null,
+    lines: 0,
+    size: 0,
+    hash: subject,
+    fresh: [],
+  }
+}
+
+/** A chart as a lowdb document: `write` appends what is fresh, `read` fills in the entries from the file. */
+export function chartDocument(path: string, chart: Chart, edges: Edges): Low<Chart> {
+  return new Low(chartFile(path, chart, edges), chart)
+}
+
+/** Takes in what a file holds. */
+export function turn(chart: Chart, kept: readonly Kept[]) {
+  let last: Sealed | undefined
+  for (const commit of kept) {
+    if (!('entries' in commit)) continue
+    chart.length += commit.entries.length
+    chart.open = commit.open
+    chart.dueAt = commit.dueAt
+    chart.entries?.push(...commit.entries)
+    last = commit.entries.at(-1) ?? last
+  }
+  if (last) chart.last = hashOf(last)
+}
+
+/** The words for damage that no restart mends. */
+export function damagedWords(subject: string, line: number, why: string): string {
+  return (
+    `charts/${subject}.jsonl, line ${line}: ${why}. Nothing is read from or written to this chart until it is ` +
+    `restored: stop the bot, look with "sanderling store verify", then run "sanderling store restore ${subject}".`
+  )
+}
+
+function chartFile(
+  path: string,
+  chart: Chart,
+  { disk, handles, cover, report, onKept }: Edges,
+): Adapter<Chart> {
+  return {
+    async read() {
+      const bytes = await disk.readFile(path)
+      const reading = readLines<Kept>(bytes.subarray(0, chart.size), chart.subject, cover)
+      if (reading.end.is === 'damaged') throw damage(reading.end.line, reading.end.why)
+      if (reading.hash !== chart.hash) throw damage(reading.lines + 1, 'lines that were kept are missing')
+      chart.entries = reading.kept.flatMap((kept) => ('entries' in kept ? kept.entries : []))
+      return chart
+    },
+
+    async write() {
+      const fresh = chart.fresh
+      // lowdb leaves the change in memory when a write fails; here a chart is never ahead of its file.
+      chart.fresh = []
+      if (chart.shut !== undefined) throw new StoreClosed(chart.shut)
+      const { text, hash } = lineOf(fresh, chart.hash, cover)
+      const bytes = Buffer.from(text)
+      if (chart.size === 0) await create(bytes)
+      else await handles.use(path, (opened) => append(opened, bytes))
+      Object.assign(chart, { lines: chart.lines + 1, size: chart.size + bytes.length, hash })
+      turn(chart, fresh)
+      onKept(chart.subject, fresh)
+    },
+  }
+
+  async function append({ handle, inode }: Opened, bytes: Buffer) {
+    try {
+      await writeAll(handle, bytes, chart.size)
+    } catch (error) {
+      await cutBack(handle)
+      throw notKept(error)
+    }
+    try {
+      // A file that was deleted or replaced takes writes without complaint and keeps nothing.
+      const [, there] = await Promise.all([handle.datasync(), disk.stat(path)])
+      if (there.ino !== inode) throw Object.assign(new Error('replaced'), { code: 'ENOENT' })
+    } catch (error) {
+      // After a failed sync nobody knows what is on the disk: what a later sync says is not to be trusted.
+      shut(`${notKept(error).words} This chart stays closed for writing until the bot is started again.`)
+      await cutBack(handle)
+      throw notKept(error)
+    }
+  }
+
+  async function cutBack(handle: Opened['handle']) {
+    try {
+      await handle.truncate(chart.size)
+      await handle.datasync()
+    } catch {
+      shut('A write was left half done. This chart stays closed for writing until the bot is started again.')
+    }
+  }
+
+  /** A new file appears under its name only with its first line in it: an empty chart is always damage. */
+  async function create(bytes: Buffer) {
+    const unnamed = `${path}.new`
+    try {
+      if (await exists(disk, path)) throw new Error('a file that nobody knows is in the way')
+      const handle = await disk.open(unnamed, 'w', 0o600)
+      try {
+        await writeAll(handle, bytes, 0)
+        await handle.sync()
+      } finally {
+        await handle.close()
+      }
+      await disk.rename(unnamed, path)
+    } catch (error) {
+      await disk.unlink(unnamed).catch(() => {})
+      throw notKept(error)
+    }
+    try {
+      await syncFolder(disk, dirname(path))
+    } catch (error) {
+      shut(`${notKept(error).words} This chart stays closed for writing until the bot is started again.`)
+      await disk.unlink(path).catch(() => {})
+      throw notKept(error)
+    }
+  }
+
+  function shut(words: string) {
+    chart.shut = words
+    report({ file: path, words })
+  }
+
+  function damage(line: number, why: string) {
+    chart.damaged = damagedWords(chart.subject, line, why)
+    report({ file: path, words: chart.damaged })
+    return new StoreDamaged(chart.damaged)
+  }
+}
+
+async function exists(disk: Disk, path: string): Promise<boolean> {
+  return disk.stat(path).then(
+    () => true,
+    () => false,
+  )
+}

@@ -1,0 +1,64 @@
+import type { FileHandle } from 'node:fs/promises'
+import { type Disk, writeAll } from './disk.ts'
+import { lineOf, readLines, uncovered } from './line.ts'
+
+const before = 'claims'
+const longBytes = 65_536
+
+/**
+ * The list of keys that were handed out for sending, written before they are: after a crash these notices may
+ * have been sent, and the others were not. When the list cannot be read, any may have been.
+ */
+export async function openClaims(path: string, disk: Disk) {
+  const bytes = await disk.readFile(path).catch((error) => {
+    if (error.code === 'ENOENT') return Buffer.alloc(0)
+    throw error
+  })
+  const found = readLines<string>(bytes, before, uncovered)
+  const keys = new Set(found.kept)
+  let handle: FileHandle | undefined
+  let size = 0
+  let hash = before
+  let busy: Promise<void> = Promise.resolve()
+
+  return {
+    wereEmpty: bytes.length === 0,
+    mayHaveSent: (key: string): boolean => found.end.is === 'damaged' || keys.has(key),
+
+    /** Writes keys down, synced; one call after the other. */
+    note(handedOut: readonly string[]): Promise<void> {
+      const done = busy.then(() => append(handedOut))
+      busy = done.catch(() => {})
+      return done
+    },
+
+    areLong: (): boolean => size > longBytes,
+
+    /** Empties the list: what it said is known elsewhere. */
+    empty(): Promise<void> {
+      const done = busy.then(empty)
+      busy = done.catch(() => {})
+      return done
+    },
+
+    close: async () => handle?.close(),
+  }
+
+  async function append(handedOut: readonly string[]) {
+    handle ??= await disk.open(path, 'w+', 0o600)
+    const line = lineOf(handedOut, hash, uncovered)
+    const written = Buffer.from(line.text)
+    await writeAll(handle, written, size)
+    await handle.datasync()
+    size += written.length
+    hash = line.hash
+  }
+
+  async function empty() {
+    handle ??= await disk.open(path, 'w+', 0o600)
+    await handle.truncate(0)
+    await handle.datasync()
+    size = 0
+    hash = before
+  }
+}

@@ -1,0 +1,81 @@
+import { type Sealed, seal } from '../chart/chain.ts'
+import { type Commit, type Committed, type Moved, StoreClosed, StoreDamaged } from '../desk/ports.ts'
+import { type Chart, chartDocument, type Edges } from './chart-file.ts'
+import type { Kept } from './line.ts'
+
+export type KeptChart = ReturnType<typeof keptChart>
+
+/** One chart in use: what is read or written of it happens one after the other, and what waits shares one write. */
+export function keptChart(path: string, chart: Chart, edges: Edges) {
+  const document = chartDocument(path, chart, edges)
+  /** The chart as it will be when everything that waits is written. */
+  let ahead = { length: chart.length, last: chart.last }
+  let busy: Promise<void> = Promise.resolve()
+  let next: Promise<void> | undefined
+  let failures = 0
+
+  return {
+    chart,
+
+    async entries(): Promise<readonly Sealed[]> {
+      if (chart.damaged !== undefined) throw new StoreDamaged(chart.damaged)
+      if (!chart.entries) await inTurn(() => document.read())
+      return chart.entries ?? []
+    },
+
+    async commit(commit: Commit, order: (notices: number) => number): Promise<Committed | Moved> {
+      // A commit that is on its way may yet fail: only its end tells whether the chart has moved.
+      while (ahead.length !== commit.atLength && ahead.length !== chart.length) await busy
+      if (ahead.length !== commit.atLength) return { moved: true, length: ahead.length }
+      const { sealed, last } = seal(commit.entries, ahead.last)
+      const length = ahead.length + sealed.length
+      ahead = { length, last }
+      const { notices, dueAt, open } = commit
+      // What is kept is what JSON keeps, and nobody else's object.
+      const kept = {
+        order: order(notices.length),
+        entries: sealed as object[] as Sealed[],
+        notices,
+        dueAt,
+        open,
+      }
+      await append(JSON.parse(JSON.stringify(kept)) as Kept)
+      return { committed: true, length }
+    },
+
+    append,
+
+    /** Waits for everything that is on its way. */
+    quiet: () => busy,
+  }
+
+  function append(kept: Kept): Promise<void> {
+    if (chart.damaged !== undefined) throw new StoreClosed(chart.damaged)
+    chart.fresh.push(kept)
+    const before = failures
+    next ??= inTurn(() => writeFresh(before))
+    return next
+  }
+
+  async function writeFresh(failuresBefore: number) {
+    if (failures !== failuresBefore)
+      throw new StoreClosed('The write before this one failed. Nothing of this was kept.')
+    next = undefined
+    try {
+      await document.write()
+    } catch (error) {
+      // Whatever came to wait meanwhile follows entries that are not there.
+      failures += 1
+      chart.fresh = []
+      next = undefined
+      ahead = { length: chart.length, last: chart.last }
+      throw error
+    }
+  }
+
+  function inTurn(deed: () => Promise<void>): Promise<void> {
+    const done = busy.then(deed)
+    busy = done.catch(() => {})
+    return done
+  }
+}

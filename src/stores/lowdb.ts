@@ -1,0 +1,236 @@
+import { join } from 'node:path'
+import { type Store, StoreClosed, StoreDamaged } from '../desk/ports.ts'
+import { atHand } from './at-hand.ts'
+import { blankChart, type Edges } from './chart-file.ts'
+import { openClaims } from './claims.ts'
+import { type Disk, notKept, type Report, disk as theDisk } from './disk.ts'
+import { dueOf } from './due.ts'
+import { takeFolder } from './folder.ts'
+import { handles } from './handles.ts'
+import { type Index, readIndex, rowOf, writeIndex } from './index-file.ts'
+import { type KeptChart, keptChart } from './kept-chart.ts'
+import { type Cover, type Kept, uncovered } from './line.ts'
+import { findCharts, pathOf } from './opening.ts'
+import { noteLostTry, outbox, type Waiting } from './outbox.ts'
+
+export type LowdbOptions = {
+  readonly report?: Report
+  /**
+   * What damage to one chart does to a start. 'close': that chart alone is refused, and the others work;
+   * 'refuse': the store does not open (`StoreDamaged`).
+   */
+  readonly onDamage?: 'close' | 'refuse'
+  readonly disk?: Disk
+  readonly cover?: Cover
+}
+
+const mostOpenFiles = 512
+/** Keys and postings of settled notices that are remembered. */
+const mostRemembered = 50_000
+const linesBetweenIndexes = 8_192
+/** Bytes of chart files whose entries stay in memory. */
+const mostBytesInMemory = 16 * 2 ** 20
+
+/**
+ * The default store: one append-only file per chart under `folder`/charts, for one process on one machine.
+ * Throws `StoreClosed` when another process has the folder or it cannot be written.
+ */
+export async function lowdbStore(folder: string, options: LowdbOptions = {}): Promise<Store> {
+  const unlock = takeFolder(folder)
+  try {
+    return await openStore(folder, unlock, options)
+  } catch (error) {
+    unlock()
+    throw error
+  }
+}
+
+async function openStore(folder: string, unlock: () => void, options: LowdbOptions): Promise<Store> {
+  const { report = () => {}, onDamage = 'close', disk = theDisk, cover = uncovered } = options
+  const indexPath = join(folder, 'index.json')
+  const edges: Edges = { disk, cover, report, handles: handles(disk, mostOpenFiles), onKept }
+  const box = outbox(mostRemembered)
+  const charts = new Map<string, KeptChart>()
+  const keepAtHand = atHand(mostBytesInMemory)
+  const settling = new Map<string, Promise<void>>()
+  /** Notices of damaged charts: nobody can say what they tell of until the chart is restored. */
+  const aside: Waiting[] = []
+  let order = 0
+  let linesSinceIndex = 0
+  let indexing: Promise<void> = Promise.resolve()
+  let closed = false
+
+  const index = await readIndex(indexPath, disk, cover)
+  if (index) takeIndex(index)
+  const found = await findCharts(join(folder, 'charts'), index, edges)
+  const damaged = found.flatMap((chart) => chart.damaged ?? [])
+  if (damaged.length > 0 && onDamage === 'refuse') throw new StoreDamaged(damaged.join('\n'))
+  for (const chart of found) {
+    charts.set(chart.subject, keptChart(pathOf(join(folder, 'charts'), chart.subject), chart, edges))
+    if (chart.damaged !== undefined) aside.push(...box.withdraw(chart.subject))
+  }
+  const claims = await openClaims(join(folder, 'claims.jsonl'), disk)
+  for (const notice of box.waiting().values()) if (claims.mayHaveSent(notice.notice.key)) noteLostTry(notice)
+  if (!claims.wereEmpty) await saveIndex().then(claims.empty)
+
+  return {
+    async read(subject, from = 0) {
+      const kept = chartOf(subject)
+      if (kept.chart.damaged === undefined && from >= kept.chart.length) return []
+      try {
+        const entries = await kept.entries()
+        keepAtHand(kept)
+        return entries.slice(from)
+      } finally {
+        if (kept.chart.damaged !== undefined) aside.push(...box.withdraw(subject))
+      }
+    },
+
+    async commit(commit) {
+      const kept = chartOf(commit.subject)
+      const notices = commit.notices.filter(({ key }) => !box.knows(key))
+      charts.set(commit.subject, kept)
+      return kept.commit({ ...commit, notices }, (places) => nextOrder(1 + places))
+    },
+
+    async index() {
+      checkOpen()
+      const kept = [...charts.values()].filter(({ chart }) => chart.size > 0 || chart.damaged !== undefined)
+      return kept.map(({ chart: { subject, length, last, open, dueAt } }) => ({
+        subject,
+        length,
+        last,
+        open,
+        dueAt,
+      }))
+    },
+
+    async due(now, limit) {
+      checkOpen()
+      return dueOf(usableCharts(), now, limit)
+    },
+
+    async schedule(subject, dueAt, atLength) {
+      const { chart } = chartOf(subject)
+      if (chart.length === atLength && chart.size > 0) chart.dueAt = dueAt
+    },
+
+    async claim(now, leaseUntil, limit) {
+      checkOpen()
+      const claimed = box.claim(now, leaseUntil, limit)
+      if (claimed.length === 0) return []
+      try {
+        await claims.note(claimed.map(({ notice }) => notice.key))
+      } catch (error) {
+        // A full disk must not silence a call: sent again after a crash is better than not sent.
+        report({ file: 'claims.jsonl', words: notKept(error).words })
+      }
+      return claimed
+    },
+
+    async settle(key, outcome) {
+      checkOpen()
+      const notice = box.find(key)
+      if (!notice || ('retryAt' in outcome && notice.heldUntil === undefined)) return
+      const place = nextOrder(1)
+      const onItsWay =
+        settling.get(key) ?? chartOf(notice.subject).append({ order: place, settled: key, outcome })
+      settling.set(key, onItsWay)
+      try {
+        await onItsWay
+      } catch (error) {
+        // Not kept, but true: the lane goes on, and after a restart this notice counts as one that may have been sent.
+        box.settle(key, outcome, place)
+        throw error
+      } finally {
+        settling.delete(key)
+      }
+      if (claims.areLong() && !box.anyHeld()) await claims.empty()
+    },
+
+    async receipt(surface) {
+      checkOpen()
+      return box.posted().get(surface)?.receipt
+    },
+
+    async waiting() {
+      checkOpen()
+      return box.waiting().size
+    },
+
+    async nextTry() {
+      checkOpen()
+      return box.nextTry()
+    },
+
+    async close() {
+      if (closed) return
+      closed = true
+      await Promise.all([...charts.values()].map((kept) => kept.quiet()))
+      await indexing.then(saveIndex)
+      if (!box.anyHeld()) await claims.empty()
+      await Promise.all([edges.handles.close(), claims.close()])
+      unlock()
+    },
+  }
+
+  function chartOf(subject: string): KeptChart {
+    checkOpen()
+    const kept = charts.get(subject)
+    return kept ?? keptChart(pathOf(join(folder, 'charts'), subject), blankChart(subject), edges)
+  }
+
+  function checkOpen() {
+    if (closed) throw new StoreClosed('The store is closed.')
+  }
+
+  function* usableCharts() {
+    for (const { chart } of charts.values()) if (chart.damaged === undefined) yield chart
+  }
+
+  function onKept(subject: string, kept: readonly Kept[]) {
+    for (const each of kept) {
+      order = Math.max(order, each.order)
+      if ('settled' in each) box.settle(each.settled, each.outcome, each.order)
+      else
+        for (const [i, notice] of each.notices.entries()) {
+          const place = each.order + 1 + i
+          order = Math.max(order, place)
+          box.queue({ subject, order: place, notice, tries: 0, unknown: false })
+        }
+    }
+    linesSinceIndex += 1
+    if (linesSinceIndex < linesBetweenIndexes) return
+    linesSinceIndex = 0
+    indexing = indexing
+      .then(saveIndex)
+      .catch((error) => report({ file: 'index.json', words: notKept(error).words }))
+  }
+
+  function nextOrder(places: number): number {
+    const first = order + 1
+    order += places
+    return first
+  }
+
+  function takeIndex(known: Index) {
+    order = known.order
+    for (const key of known.settled) box.remember(key)
+    for (const notice of known.waiting) box.queue(notice)
+    for (const [surface, posting] of known.posted) box.post(surface, posting)
+  }
+
+  async function saveIndex() {
+    const rows = [...charts.values()].filter(({ chart }) => chart.size > 0).map(({ chart }) => rowOf(chart))
+    const waiting = [...box.waiting().values(), ...aside].map(({ heldUntil: _, ...notice }) => notice)
+    const known = {
+      version: 1 as const,
+      order,
+      charts: rows,
+      waiting,
+      settled: [...box.settled()],
+      posted: [...box.posted()],
+    }
+    await writeIndex(indexPath, known, cover)
+  }
+}

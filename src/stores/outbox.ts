@@ -1,0 +1,146 @@
+import type { Instant } from '../chart/day.ts'
+import { laneOf, type Notice } from '../chart/notices.ts'
+import type { Outcome, Queued, Receipt } from '../desk/ports.ts'
+
+/** A notice that is not settled yet. `order` is its place in the queue of all notices. */
+export type Waiting = {
+  readonly subject: string
+  readonly order: number
+  readonly notice: Notice
+  tries: number
+  unknown: boolean
+  retryAt?: Instant
+  heldUntil?: Instant
+}
+
+/** Where a surface was posted; `order` tells an older posting from a newer one. */
+export type Posted = { readonly receipt: Receipt; readonly order: number }
+
+export type Outbox = ReturnType<typeof outbox>
+
+/**
+ * The notices of a store that keeps them in memory: who waits, who is held, what was posted where. Of what is
+ * settled it remembers the last `remember` keys and postings, and lets go of the oldest.
+ */
+export function outbox(remember = Number.POSITIVE_INFINITY) {
+  const waiting = new Map<string, Waiting>()
+  const lanes = new Map<string, Waiting[]>()
+  const settled = new Set<string>()
+  const posted = new Map<string, Posted>()
+
+  return {
+    waiting: (): ReadonlyMap<string, Waiting> => waiting,
+    settled: (): ReadonlySet<string> => settled,
+    posted: (): ReadonlyMap<string, Posted> => posted,
+    find: (key: string): Waiting | undefined => waiting.get(key),
+    knows: (key: string): boolean => waiting.has(key) || settled.has(key),
+
+    /** Queues a notice; one that was queued before is left alone. */
+    queue(notice: Waiting) {
+      if (waiting.has(notice.notice.key) || settled.has(notice.notice.key)) return
+      waiting.set(notice.notice.key, notice)
+      const lane = lanes.get(laneOf(notice.notice)) ?? []
+      // Nearly always the last; earlier only when a store finds its notices again, chart after chart.
+      const behind = lane.findLastIndex((other) => other.order < notice.order)
+      lane.splice(behind + 1, 0, notice)
+      lanes.set(laneOf(notice.notice), lane)
+    },
+
+    claim(now: Instant, leaseUntil: Instant, limit: number): Queued[] {
+      const ready = [...lanes.values()].flatMap(([first]) =>
+        first && (mayGoAt(first) ?? now) <= now ? [first] : [],
+      )
+      ready.sort((a, b) => Number(isUrgent(b)) - Number(isUrgent(a)) || a.order - b.order)
+      return ready.slice(0, limit).map((notice) => {
+        if (notice.heldUntil !== undefined) noteLostTry(notice)
+        notice.heldUntil = leaseUntil
+        return { notice: notice.notice, tries: notice.tries, unknown: notice.unknown }
+      })
+    },
+
+    /** A key that does not wait is only remembered: a store that finds its notices again may hear of it first. */
+    settle(key: string, outcome: Outcome, order: number) {
+      const notice = waiting.get(key)
+      if (!notice) return remembered(key)
+      delete notice.heldUntil
+      if ('retryAt' in outcome) {
+        notice.tries += 1
+        notice.retryAt = outcome.retryAt
+        notice.unknown = outcome.unknown
+        return
+      }
+      leave(notice)
+      remembered(key)
+      if ('sent' in outcome && notice.notice.surface !== undefined)
+        post(notice.notice.surface, { receipt: outcome.sent, order })
+    },
+
+    post,
+    remember: remembered,
+
+    /** After a restart: what was held may have been sent, and nobody holds it any more. */
+    letGoOfHeld() {
+      for (const notice of waiting.values()) {
+        if (notice.heldUntil === undefined) continue
+        noteLostTry(notice)
+        delete notice.heldUntil
+      }
+    },
+
+    anyHeld: (): boolean => [...waiting.values()].some((notice) => notice.heldUntil !== undefined),
+
+    /** Takes a subject's notices out of the queue. */
+    withdraw(subject: string): Waiting[] {
+      const theirs = [...waiting.values()].filter((notice) => notice.subject === subject)
+      for (const notice of theirs) leave(notice)
+      return theirs
+    },
+
+    nextTry(): Instant | null {
+      const times = [...lanes.values()].flatMap(([first]) =>
+        first ? [mayGoAt(first) ?? first.notice.queuedAt] : [],
+      )
+      return times.reduce<Instant | null>((least, at) => (least === null || at < least ? at : least), null)
+    },
+  }
+
+  function remembered(key: string) {
+    settled.add(key)
+    if (settled.size > remember) letGoOfFirst(settled)
+  }
+
+  function post(surface: string, posting: Posted) {
+    const known = posted.get(surface)
+    if (known !== undefined && known.order > posting.order) return
+    posted.delete(surface)
+    posted.set(surface, posting)
+    if (posted.size > remember) letGoOfFirst(posted)
+  }
+
+  function leave(notice: Waiting) {
+    waiting.delete(notice.notice.key)
+    const name = laneOf(notice.notice)
+    const lane = (lanes.get(name) ?? []).filter((other) => other !== notice)
+    if (lane.length > 0) lanes.set(name, lane)
+    else lanes.delete(name)
+  }
+}
+
+function letGoOfFirst(kept: Set<string> | Map<string, unknown>) {
+  for (const key of kept.keys()) return kept.delete(key)
+}
+
+/** Whoever held it is gone without a word: it may have been sent, so look before sending again. */
+export function noteLostTry(notice: Waiting) {
+  notice.tries += 1
+  notice.unknown = true
+}
+
+function mayGoAt({ notice, retryAt, heldUntil }: Waiting): Instant | undefined {
+  const times = [notice.notBefore, retryAt, heldUntil].filter((at) => at !== undefined)
+  return times.toSorted().at(-1)
+}
+
+function isUrgent({ notice }: Waiting): boolean {
+  return laneOf(notice).endsWith('!')
+}
