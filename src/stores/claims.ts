@@ -55,6 +55,7 @@ export async function openClaims(path: string, disk: Disk) {
   }
 
   async function empty() {
+    if (size === 0 && bytes.length === 0) return
     handle ??= await disk.open(path, 'w+', 0o600)
     await handle.truncate(0)
     await handle.datasync()

@@ -139,7 +139,7 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       try {
         await onItsWay
       } catch (error) {
-        // Not kept, but true: the lane goes on, and after a restart this notice counts as one that may have been sent.
+        // Not kept, but true: the lane goes on. After a crash this notice counts as one that may have been sent.
         box.settle(key, outcome, place)
         throw error
       } finally {
