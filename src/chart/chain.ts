@@ -12,7 +12,10 @@ export function hashOf(sealed: Sealed<object>): string {
 }
 
 /** Chains new entries behind `last`, the hash of the entry they follow (or `chainStart`). */
-export function seal<E extends object>(entries: readonly E[], last: string): { sealed: Sealed<E>[]; last: string } {
+export function seal<E extends object>(
+  entries: readonly E[],
+  last: string,
+): { sealed: Sealed<E>[]; last: string } {
   let before = last
   const sealed = entries.map((entry) => {
     const next = { ...entry, before }
@@ -23,7 +26,10 @@ export function seal<E extends object>(entries: readonly E[], last: string): { s
 }
 
 /** The position of the first entry that does not follow the one before it; undefined when all do. */
-export function firstBreak(entries: readonly Sealed<object>[], last: string = chainStart): number | undefined {
+export function firstBreak(
+  entries: readonly Sealed<object>[],
+  last: string = chainStart,
+): number | undefined {
   let before = last
   for (const [position, entry] of entries.entries()) {
     if (entry.before !== before) return position

@@ -2,7 +2,9 @@ import { Temporal } from 'temporal-polyfill'
 import { z } from 'zod'
 
 /** An instant in UTC, always with milliseconds and `Z`, so that the order of the text is the order of time. */
-export const Instant = z.string().regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z$/, 'an instant in UTC with milliseconds')
+export const Instant = z
+  .string()
+  .regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z$/, 'an instant in UTC with milliseconds')
 export type Instant = z.infer<typeof Instant>
 
 /** A calendar date, `YYYY-MM-DD`, in somebody's own zone. */
@@ -22,7 +24,10 @@ export function dayAt(now: Instant, zone: string): Day {
 
 /** The time on the wall, `HH:mm`, at an instant in a zone. */
 export function wallTimeAt(now: Instant, zone: string): string {
-  return Temporal.Instant.from(now).toZonedDateTimeISO(zone).toPlainTime().toString({ smallestUnit: 'minute' })
+  return Temporal.Instant.from(now)
+    .toZonedDateTimeISO(zone)
+    .toPlainTime()
+    .toString({ smallestUnit: 'minute' })
 }
 
 /**
@@ -56,11 +61,11 @@ export function plusMonths(day: Day, months: number): Day {
   return Temporal.PlainDate.from(day).add({ months }).toString()
 }
 
-export const weekdays = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const
-export type Weekday = (typeof weekdays)[number]
+export const Weekday = z.enum(['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'])
+export type Weekday = z.infer<typeof Weekday>
 
 export function weekdayOf(day: Day): Weekday {
-  return weekdays[(new Date(Date.parse(day)).getUTCDay() + 6) % 7] as Weekday
+  return Weekday.options[(new Date(Date.parse(day)).getUTCDay() + 6) % 7] as Weekday
 }
 
 function knownZone(zone: string): boolean {

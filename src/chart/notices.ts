@@ -8,21 +8,7 @@ import { Instant } from './day.ts'
 export const Notice = z.object({
   /** Derived from its cause: queueing it twice is queueing it once. */
   key: z.string().min(1).max(300),
-  kind: z.enum([
-    'prompt',
-    'prescription',
-    'stop',
-    'told',
-    'call',
-    'call-news',
-    'note',
-    'cleared',
-    'list',
-    'reminder',
-    'welcome',
-    'review',
-    'support',
-  ]),
+  kind: z.enum(['prompt', 'prescription', 'stop', 'told', 'call', 'call-news', 'note', 'cleared', 'list']),
   /** A person by id, or a place that the clinic has named (the coaches' channel). */
   to: z.union([z.object({ person: z.string() }), z.object({ place: z.literal('coaches') })]),
   /** Whose chart it is about; absent when it is about the clinic. */

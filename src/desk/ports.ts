@@ -1,6 +1,9 @@
 import type { Sealed } from '../chart/chain.ts'
+import type { Chart } from '../chart/chart.ts'
 import type { Instant } from '../chart/day.ts'
 import type { Notice } from '../chart/notices.ts'
+import type { Team } from '../chart/roster.ts'
+import type { ClearedLine } from '../rules/cleared.ts'
 
 /** The clock, an edge like any other: only the desk asks it, and hands the answer down. */
 export interface Clock {
@@ -104,3 +107,33 @@ export class StoreDamaged extends Error {
     this.words = words
   }
 }
+
+/** The way to people. It renders and sends; it never writes and never decides. */
+export interface Face {
+  /** Sends one notice, or updates the message of its surface. Never throws for what the platform answers. */
+  deliver(told: Told): Promise<Delivery>
+  /** Looks for a notice that may have gone out without an answer. `unsure` when the look itself failed. */
+  find(told: Told): Promise<Receipt | 'absent' | 'unsure'>
+}
+
+/** A notice with what is needed to put it into words. */
+export type Told = {
+  readonly notice: Notice
+  readonly team: Team
+  readonly now: Instant
+  /** The chart it is about; absent for notices about the clinic. */
+  readonly chart: Chart | undefined
+  /** Today's lines for the coaches, for notices that carry the list. */
+  readonly list: readonly ClearedLine[]
+  /** The message to update in place; absent when it is to be posted. */
+  readonly receipt: Receipt | undefined
+}
+
+/** `never`: no later try can succeed (the account is gone). `unknown`: it may have gone out. */
+export type Delivery =
+  | { readonly sent: Receipt }
+  | {
+      readonly failed: string
+      readonly outcome: 'never' | 'not sent' | 'unknown'
+      readonly retryAfterSeconds?: number
+    }

@@ -9,6 +9,8 @@ export type Waiting = {
   readonly notice: Notice
   tries: number
   unknown: boolean
+  /** When the end of its last try was written down, in the same count as `order`. */
+  triedAt?: number
   retryAt?: Instant
   heldUntil?: Instant
 }
@@ -65,6 +67,7 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
       delete notice.heldUntil
       if ('retryAt' in outcome) {
         notice.tries += 1
+        notice.triedAt = order
         notice.retryAt = outcome.retryAt
         notice.unknown = outcome.unknown
         return

@@ -104,7 +104,7 @@ test('a start finds the same from the index, from an old index after a crash, an
       expect(stands[1]).toEqual(stands[0])
       expect(stands[2]).toEqual(stands[0])
     }),
-    { numRuns: 150 },
+    { numRuns: 40 },
   )
 })
 

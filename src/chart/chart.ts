@@ -1,0 +1,198 @@
+import type { CheckIn } from './check-in.ts'
+import type { Clearance } from './clearance.ts'
+import type { Day } from './day.ts'
+import type { Entry, EntryOf } from './entries.ts'
+import type { Measure } from './measure.ts'
+import type { Prescription } from './prescription.ts'
+import type { SessionDone } from './session.ts'
+
+/** A red flag on its way to a human, as its entries tell it. */
+export type Escalation = {
+  readonly id: string
+  readonly opened: EntryOf<'escalation-opened'>
+  readonly calls: readonly EntryOf<'call-made'>[]
+  readonly acknowledged: EntryOf<'call-acknowledged'> | undefined
+  readonly closed: EntryOf<'escalation-closed'> | undefined
+}
+
+/** What is known of one athlete, folded from the entries. */
+export type Chart = {
+  readonly athlete: string
+  /** All of them, struck ones too. */
+  readonly entries: readonly Entry[]
+  readonly ids: ReadonlySet<string>
+  readonly enrolment: EntryOf<'enrolment'> | undefined
+  readonly episode: EntryOf<'episode'> | undefined
+  readonly plan: EntryOf<'plan-signed'> | undefined
+  readonly clearance: Clearance | undefined
+  readonly prompts: ReadonlySet<Day>
+  readonly missed: ReadonlyMap<Day, EntryOf<'check-in-missed'>>
+  /** In order of recording; at most one a day. */
+  readonly checkIns: readonly CheckIn[]
+  readonly prescriptions: readonly Prescription[]
+  readonly sessions: readonly SessionDone[]
+  readonly measures: readonly Measure[]
+  /** Holds that nobody has lifted. */
+  readonly holds: readonly EntryOf<'hold'>[]
+  readonly escalations: readonly Escalation[]
+}
+
+/** Reads a chart from its entries, oldest first. An entry that an amendment strikes counts for nothing. */
+export function readChart(athlete: string, entries: readonly Entry[]): Chart {
+  const struck = struckBy(entries)
+  const page = blank(athlete, entries)
+  for (const entry of entries) {
+    page.ids.add(entry.id)
+    if (!struck?.has(entry.id)) turnPage(page, entry)
+  }
+  return page
+}
+
+/** The chart as it will read once these entries stand in it too. */
+export function withEntries(chart: Chart, more: readonly Entry[]): Chart {
+  return more.length === 0 ? chart : readChart(chart.athlete, [...chart.entries, ...more])
+}
+
+/** The open escalations, oldest first. */
+export function openEscalations(chart: Chart): readonly Escalation[] {
+  return chart.escalations.filter((escalation) => !escalation.closed)
+}
+
+export function checkInOf(chart: Chart, day: Day): CheckIn | undefined {
+  return chart.checkIns.findLast((checkIn) => checkIn.day === day)
+}
+
+/** The prescription in force on a day: the last one written for it. */
+export function prescriptionOf(chart: Chart, day: Day): Prescription | undefined {
+  return chart.prescriptions.findLast((prescription) => prescription.day === day)
+}
+
+export function sessionOf(chart: Chart, day: Day): SessionDone | undefined {
+  return chart.sessions.findLast((session) => session.day === day)
+}
+
+type Mutable<T> = { -readonly [K in keyof T]: T[K] }
+type Page = Mutable<
+  Omit<
+    Chart,
+    | 'ids'
+    | 'prompts'
+    | 'missed'
+    | 'checkIns'
+    | 'prescriptions'
+    | 'sessions'
+    | 'measures'
+    | 'holds'
+    | 'escalations'
+  >
+> & {
+  ids: Set<string>
+  prompts: Set<Day>
+  missed: Map<Day, EntryOf<'check-in-missed'>>
+  checkIns: CheckIn[]
+  prescriptions: Prescription[]
+  sessions: SessionDone[]
+  measures: Measure[]
+  holds: EntryOf<'hold'>[]
+  escalations: Escalation[]
+}
+
+function blank(athlete: string, entries: readonly Entry[]): Page {
+  return {
+    athlete,
+    entries,
+    ids: new Set(),
+    enrolment: undefined,
+    episode: undefined,
+    plan: undefined,
+    clearance: undefined,
+    prompts: new Set(),
+    missed: new Map(),
+    checkIns: [],
+    prescriptions: [],
+    sessions: [],
+    measures: [],
+    holds: [],
+    escalations: [],
+  }
+}
+
+function struckBy(entries: readonly Entry[]): Set<string> | undefined {
+  let struck: Set<string> | undefined
+  for (const entry of entries) {
+    if (entry.kind !== 'amendment') continue
+    struck ??= new Set()
+    struck.add(entry.strikes)
+  }
+  return struck
+}
+
+/** Writes into the page in hand: it was made by `readChart` for this reading and nobody else holds it yet. */
+function turnPage(page: Page, entry: Entry): void {
+  switch (entry.kind) {
+    case 'enrolment':
+      page.enrolment = entry
+      return
+    case 'episode':
+      page.episode = entry
+      return
+    case 'plan-signed':
+      page.plan = entry
+      return
+    case 'clearance':
+      page.clearance = entry
+      return
+    case 'prompt':
+      page.prompts.add(entry.day)
+      return
+    case 'check-in':
+      page.checkIns.push(entry)
+      return
+    case 'check-in-missed':
+      page.missed.set(entry.day, entry)
+      return
+    case 'prescription':
+      page.prescriptions.push(entry)
+      return
+    case 'session-done':
+      page.sessions.push(entry)
+      return
+    case 'measure':
+      page.measures.push(entry)
+      return
+    case 'hold':
+      page.holds.push(entry)
+      return
+    case 'hold-lifted':
+      page.holds = page.holds.filter((hold) => hold.id !== entry.hold)
+      return
+    case 'escalation-opened':
+      page.escalations.push({
+        id: entry.id,
+        opened: entry,
+        calls: [],
+        acknowledged: undefined,
+        closed: undefined,
+      })
+      return
+    case 'call-made':
+      changeEscalation(page, entry.escalation, (e) => ({ ...e, calls: [...e.calls, entry] }))
+      return
+    case 'call-acknowledged':
+      changeEscalation(page, entry.escalation, (e) => ({ ...e, acknowledged: e.acknowledged ?? entry }))
+      return
+    case 'escalation-closed':
+      changeEscalation(page, entry.escalation, (e) => ({ ...e, closed: entry }))
+      return
+    case 'amendment':
+      return
+    default:
+      entry satisfies never
+  }
+}
+
+function changeEscalation(page: Page, id: string, change: (escalation: Escalation) => Escalation): void {
+  page.escalations = page.escalations.map((escalation) =>
+    escalation.id === id ? change(escalation) : escalation,
+  )
+}

@@ -1,0 +1,18 @@
+import { z } from 'zod'
+import { Day } from './day.ts'
+import { signed, Words } from './signing.ts'
+
+/** Something measured by staff: a name from shared/criteria/measures, a value in that measure's own unit, and the day. */
+export const Measure = z.object({
+  ...signed,
+  kind: z.literal('measure'),
+  /** For example `quadriceps-strength`, `single-hop`, `acl-rsi`, `effusion-grade`. */
+  measure: z.string().regex(/^[a-z0-9-]+$/),
+  day: Day,
+  /** The value of a measure that has one number, or the injured side of one that has two. */
+  value: z.number(),
+  /** The other side, for measures that are compared between sides. */
+  otherSide: z.number().optional(),
+  note: Words.optional(),
+})
+export type Measure = z.infer<typeof Measure>

@@ -1,0 +1,16 @@
+import { z } from 'zod'
+import { Weekday } from './day.ts'
+import { Ceiling } from './dose.ts'
+import { Ladder } from './ladder.ts'
+import { signed } from './signing.ts'
+
+export const PlanSigned = z.object({
+  ...signed,
+  kind: z.literal('plan-signed'),
+  /** The ladder itself is copied in: later edits of the file never reach back (D3). */
+  ladder: Ladder,
+  startRung: z.number().int().positive(),
+  /** Days on which the athlete may run. */
+  days: z.array(Weekday).min(1),
+  ceiling: Ceiling,
+})

@@ -1,0 +1,18 @@
+import { pathToFileURL } from 'node:url'
+
+type Command = { run(argv: readonly string[], out: (line: string) => void): Promise<number> }
+
+/** What can be typed after `npm run -s sanderling --`; each is loaded only when it is asked for. */
+const commands: Record<string, () => Promise<Command>> = {
+  rehearse: () => import('./commands/rehearse.ts'),
+}
+
+async function main([name = '', ...argv]: readonly string[]): Promise<number> {
+  const command = commands[name]
+  if (command) return (await command()).run(argv, (line) => process.stdout.write(`${line}\n`))
+  process.stderr.write(`Say one of: ${Object.keys(commands).join(', ')}.\n`)
+  return 2
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href)
+  process.exitCode = await main(process.argv.slice(2))

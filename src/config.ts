@@ -1,0 +1,59 @@
+import { z } from 'zod'
+
+/** What the process is told from outside. Read once, here and nowhere else. */
+export type Settings = {
+  readonly botToken: string
+  readonly signingSecret: string
+  readonly port: number
+  readonly host: string
+  readonly dataFolder: string
+  readonly sharedFolder: string
+}
+
+const where = {
+  SLACK_BOT_TOKEN: 'the app page, "OAuth & Permissions": the bot token, it begins with xoxb-',
+  SLACK_SIGNING_SECRET: 'the app page, "Basic Information": the signing secret, 32 characters',
+  PORT: 'a free port of this machine, 1 to 65535',
+  HOST: 'the address to listen on; 127.0.0.1 behind a reverse proxy',
+  SANDERLING_DATA: 'a folder for the charts that only this user can read',
+  SANDERLING_SHARED: 'the folder with clinic.json and protocols/',
+} as const
+
+const Environment = z.object({
+  SLACK_BOT_TOKEN: z.string({ error: 'is missing' }).regex(/^xoxb-\S+$/, 'does not look like a bot token'),
+  SLACK_SIGNING_SECRET: z
+    .string({ error: 'is missing' })
+    .regex(/^[0-9a-f]{32}$/, 'is not 32 hexadecimal characters'),
+  PORT: z.coerce
+    .number('is not a number')
+    .int('is not a whole number')
+    .min(1, 'is not a port')
+    .max(65535, 'is not a port')
+    .default(3000),
+  HOST: z.string().min(1, 'is empty').default('127.0.0.1'),
+  SANDERLING_DATA: z.string().min(1, 'is empty').default('data'),
+  SANDERLING_SHARED: z.string().min(1, 'is empty').default('shared'),
+})
+
+/** The settings, or a line for each that is missing or malformed, with where to get it. Values are never shown. */
+export function readSettings(
+  environment: NodeJS.ProcessEnv = process.env,
+): Settings | { readonly faults: readonly string[] } {
+  const parsed = Environment.safeParse(environment)
+  if (!parsed.success) {
+    const faults = parsed.error.issues.map((issue) => {
+      const name = String(issue.path[0]) as keyof typeof where
+      return `${name} ${issue.message}. Where to get it: ${where[name]}.`
+    })
+    return { faults }
+  }
+  const { data } = parsed
+  return {
+    botToken: data.SLACK_BOT_TOKEN,
+    signingSecret: data.SLACK_SIGNING_SECRET,
+    port: data.PORT,
+    host: data.HOST,
+    dataFolder: data.SANDERLING_DATA,
+    sharedFolder: data.SANDERLING_SHARED,
+  }
+}

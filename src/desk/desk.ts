@@ -1,0 +1,60 @@
+import type { Chart } from '../chart/chart.ts'
+import type { Clinic } from '../chart/clinic.ts'
+import { ClinicEntry, clinicSubject, type Roster, readRoster, type Team } from '../chart/roster.ts'
+import type { ClearedLine } from '../rules/cleared.ts'
+import { clearedLine } from '../rules/cleared.ts'
+import { type Charts, chartsOf } from './charts.ts'
+import type { Library } from './library.ts'
+import type { Clock, Face, Store } from './ports.ts'
+
+/** What the desk is handed by main.ts: its edges, and what the clinic agreed on. */
+export type Edges = {
+  readonly store: Store
+  readonly face: Face
+  readonly clock: Clock
+  readonly library: Library
+  readonly clinic: Clinic
+  /** Ids and counts only, never a name or an answer. */
+  readonly report: (event: string, about: Readonly<Record<string, string | number>>) => void
+}
+
+export type Desk = Edges & {
+  readonly charts: Charts
+  /** The clinic's settings with its people as they are now. */
+  team(): Promise<Team>
+}
+
+export function openDesk(edges: Edges): Desk {
+  let roster: Roster = readRoster([])
+  let journal: ClinicEntry[] = []
+
+  async function team(): Promise<Team> {
+    const known = journal.length
+    const fresh = await edges.store.read(clinicSubject, known)
+    // Two looks at once may both find the same pages: only the first turns them.
+    if (fresh.length > 0 && journal.length === known) {
+      journal = [...journal, ...fresh.map((entry) => ClinicEntry.parse(entry))]
+      roster = readRoster(journal)
+    }
+    return { clinic: edges.clinic, roster }
+  }
+
+  return { ...edges, charts: chartsOf(edges.store), team }
+}
+
+/** Today's lines of every athlete who agreed to share with coaches, by name. */
+export async function clearedLines(
+  desk: Desk,
+  team: Team,
+  mine?: (chart: Chart) => boolean,
+): Promise<ClearedLine[]> {
+  const now = desk.clock.now()
+  const lines: ClearedLine[] = []
+  for (const row of await desk.store.index()) {
+    if (row.subject === clinicSubject || !row.open) continue
+    const chart = await desk.charts.read(row.subject)
+    const line = (mine?.(chart) ?? true) ? clearedLine(chart, team, now) : undefined
+    if (line) lines.push(line)
+  }
+  return lines.sort((a, b) => a.name.localeCompare(b.name))
+}

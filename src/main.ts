@@ -1,0 +1,142 @@
+import type { AddressInfo } from 'node:net'
+import { pathToFileURL } from 'node:url'
+import { type Logger as BoltLogger, LogLevel } from '@slack/bolt'
+import cron from 'node-cron'
+import { type Logger, pino } from 'pino'
+import { readSettings, type Settings } from './config.ts'
+import { type Desk, openDesk } from './desk/desk.ts'
+import { openLibrary, SharedFault } from './desk/library.ts'
+import { type Clock, StoreClosed, StoreDamaged } from './desk/ports.ts'
+import { makeRounds } from './desk/rounds.ts'
+import { sendingOf } from './desk/sending.ts'
+import { openApp, outboxClient } from './slack/app.ts'
+import { openDoors } from './slack/doors.ts'
+import { slackFace } from './slack/face.ts'
+import { countUnderWay } from './slack/under-way.ts'
+import { lowdbStore } from './stores/lowdb.ts'
+
+export type Bot = {
+  readonly desk: Desk
+  readonly port: number
+  /** One round now, and what it queued sent. */
+  round(): Promise<void>
+  /** Resolves when nothing is being worked on or sent. */
+  idle(): Promise<void>
+  /** Ends what is under way, then stops. */
+  stop(): Promise<void>
+}
+
+export type Outside = {
+  readonly clock: Clock
+  readonly log: Logger
+  /** Where the platform's Web API answers, when it is not the platform itself. */
+  readonly apiUrl?: string
+  /** Wake up every minute; off when somebody pushes the clock and makes the rounds. */
+  readonly wakeUp: boolean
+}
+
+export const systemClock: Clock = { now: () => new Date().toISOString() }
+
+/** Wires the bot together and starts it. The only place that knows all the parts. */
+export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp }: Outside): Promise<Bot> {
+  const library = openLibrary(settings.sharedFolder)
+  const report = (event: string, about: object) => log.info(about, event)
+  const store = await lowdbStore(settings.dataFolder, {
+    onDamage: 'refuse',
+    report: (words) => log.warn(words),
+  })
+  const connection = { ...settings, ...(apiUrl ? { apiUrl } : {}) }
+  const face = slackFace(outboxClient(connection, boltLogger(log)))
+  const desk = openDesk({ store, face, clock, library, clinic: library.clinic, report })
+  const bug = (error: unknown) => (error instanceof StoreClosed ? log.error(error.words) : crash(log, error))
+  const sending = sendingOf(desk, bug)
+  const app = openApp(connection, boltLogger(log))
+  const underWay = countUnderWay(app)
+  app.error(async (error) => log.error({ code: error.code }, 'a delivery could not be answered'))
+  openDoors(app, { desk, kick: sending.kick })
+
+  const round = async () => {
+    await makeRounds(desk)
+    sending.kick()
+  }
+  const server = await app.start({ port: settings.port, host: settings.host })
+  await round()
+  const task = wakeUp
+    ? cron.schedule('* * * * *', () => round().catch(bug), {
+        timezone: 'UTC',
+        noOverlap: true,
+        name: 'round',
+      })
+    : undefined
+
+  const idle = async () => {
+    await underWay.idle()
+    await sending.idle()
+  }
+  return {
+    desk,
+    port: ((server as { address(): AddressInfo | null }).address() as AddressInfo).port,
+    round: async () => {
+      await round()
+      await sending.idle()
+    },
+    idle,
+    stop: async () => {
+      await task?.destroy()
+      await underWay.idle()
+      await app.stop()
+      await sending.stop()
+      await store.close()
+    },
+  }
+}
+
+/** A bug ends the process loudly; the next start finds everything that was acknowledged. */
+function crash(log: Logger, error: unknown): never {
+  log.fatal(error)
+  process.exit(1)
+}
+
+/** Ids and counts only: the framework's own words go through at warning level, bodies never. */
+function boltLogger(log: Logger): BoltLogger {
+  return {
+    debug: () => {},
+    info: () => {},
+    warn: (...words) => log.warn(words.map(String).join(' ')),
+    error: (...words) =>
+      log.error(words.map((w) => (w instanceof Error ? `${w.name}: ${w.message}` : String(w))).join(' ')),
+    setLevel: () => {},
+    getLevel: () => LogLevel.WARN,
+    setName: () => {},
+  }
+}
+
+async function run(): Promise<void> {
+  const settings = readSettings()
+  if ('faults' in settings) {
+    for (const fault of settings.faults) process.stderr.write(`${fault}\n`)
+    process.stderr.write('Nothing was started. To try Sanderling without an account: npm run rehearse\n')
+    process.exit(1)
+  }
+  const log = pino({ redact: ['token', '*.token', '*.botToken', '*.signingSecret'] })
+  process.on('unhandledRejection', (error) => crash(log, error))
+  try {
+    const bot = await startBot(settings, { clock: systemClock, log, wakeUp: true })
+    const { clinic } = bot.desk
+    process.stdout.write(
+      `Sanderling answers for ${clinic.name} on http://${settings.host}:${bot.port}/slack/events\n`,
+    )
+    process.stdout.write(
+      `Charts are in ${settings.dataFolder}; health: http://${settings.host}:${bot.port}/health\n`,
+    )
+    for (const signal of ['SIGTERM', 'SIGINT'] as const)
+      process.once(signal, () => void bot.stop().then(() => process.exit(0)))
+  } catch (error) {
+    if (!(error instanceof StoreDamaged || error instanceof StoreClosed || error instanceof SharedFault))
+      throw error
+    process.stderr.write(`${error.message}\nNothing was started.\n`)
+    process.exit(1)
+  }
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) await run()

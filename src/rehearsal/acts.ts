@@ -1,0 +1,110 @@
+import { player } from './cast.ts'
+import type { Stage } from './stage.ts'
+
+/** A morning's answers; only the remarkable is stated. */
+export type Morning = {
+  readonly worstPain?: number
+  readonly morningPain?: number
+  readonly swelling?: 'no' | 'yes' | 'not sure'
+  readonly signs?: { readonly always?: readonly string[]; readonly bone?: readonly string[] }
+  readonly note?: string
+}
+
+/** Presses the button of this morning's prompt, fills the form and sends it. */
+export async function checksIn(stage: Stage, athlete: string, morning: Morning = {}): Promise<void> {
+  const person = stage.as(athlete)
+  const prompt = person.messages().findLast((message) => hasButton(message.blocks, 'open-check-in'))
+  if (!prompt) return stage.expect(false, `${player(athlete).name} has a prompt to answer`)
+  stage.say(`  ${player(athlete).name} checks in: ${inWords(morning)}`)
+  await person.press(prompt, 'open-check-in')
+  await stage.workspace.quiet()
+  person.fill('worstPain', String(morning.worstPain ?? 0))
+  person.fill('morningPain', String(morning.morningPain ?? 0))
+  person.fill('swelling', morning.swelling ?? 'no')
+  person.fill('signs-always', ticks(morning.signs?.always))
+  person.fill('signs-bone', ticks(morning.signs?.bone))
+  if (morning.note) person.fill('note', morning.note)
+  const sent = await person.submit()
+  stage.expect(sent.closed, `the check-in of ${player(athlete).name} is saved and the form closes`)
+  await stage.settle()
+}
+
+export type Run = {
+  readonly painDuring?: number
+  readonly painAfter?: number
+  readonly rpe?: number
+  readonly minutes?: number
+}
+
+/** Logs the run that was prescribed, typing only what differed. */
+export async function logsRun(stage: Stage, athlete: string, run: Run = {}): Promise<void> {
+  const person = stage.as(athlete)
+  stage.say(
+    `  ${player(athlete).name} logs the run: pain during ${run.painDuring ?? 0}, effort ${run.rpe ?? 3}`,
+  )
+  await person.command('/session')
+  await stage.workspace.quiet()
+  if (run.minutes !== undefined) person.fill('minutes', String(run.minutes))
+  person.fill('painBefore', '0')
+  person.fill('painDuring', String(run.painDuring ?? 0))
+  person.fill('painAfter', String(run.painAfter ?? 0))
+  person.fill('rpe', String(run.rpe ?? 3))
+  const sent = await person.submit()
+  stage.expect(sent.closed, `the run of ${player(athlete).name} is saved and the form closes`)
+  await stage.settle()
+}
+
+/** Presses a button on the newest message that has it. */
+export async function presses(stage: Stage, who: string, action: string): Promise<string | undefined> {
+  const person = stage.as(who)
+  const message = person.messages().findLast((m) => hasButton(m.blocks, action))
+  if (!message) {
+    stage.expect(false, `${player(who).name} has "${action}" to press`)
+    return undefined
+  }
+  const before = person.messages().length
+  stage.say(`  ${player(who).name} presses "${action}"`)
+  await person.press(message, action)
+  await stage.settle()
+  return person.messages().slice(before).at(-1)?.text
+}
+
+export async function closesCall(
+  stage: Stage,
+  who: string,
+  closing: { readonly disposition: string; readonly words: string; readonly hold: 'keep' | 'lift' },
+): Promise<void> {
+  await presses(stage, who, 'open-close')
+  const person = stage.as(who)
+  stage.say(`  ${player(who).name} closes the call: ${closing.disposition}; the hold: ${closing.hold}`)
+  person.fill('disposition', closing.disposition)
+  person.fill('words', closing.words)
+  person.fill('hold', closing.hold)
+  const sent = await person.submit()
+  stage.expect(sent.closed, `the closing of the call is saved and the form closes`)
+  await stage.settle()
+}
+
+/** The newest message to this person that has these words; undefined when there is none. */
+export function newest(stage: Stage, who: string, words: string): string | undefined {
+  const found = stage
+    .as(who)
+    .messages()
+    .findLast((message) => JSON.stringify(message.blocks ?? []).includes(words))
+  return found && JSON.stringify(found.blocks)
+}
+
+function hasButton(blocks: readonly unknown[] | undefined, action: string): boolean {
+  return JSON.stringify(blocks ?? []).includes(`"action_id":"${action}"`)
+}
+
+function ticks(signs: readonly string[] | undefined): readonly string[] {
+  return signs && signs.length > 0 ? signs : ['none']
+}
+
+function inWords(morning: Morning): string {
+  const signs = [...(morning.signs?.always ?? []), ...(morning.signs?.bone ?? [])]
+  const ticked = signs.length > 0 ? signs.join(', ') : 'none of the signs'
+  const swelling = morning.swelling && morning.swelling !== 'no' ? `, more swollen: ${morning.swelling}` : ''
+  return `worst pain ${morning.worstPain ?? 0}, now ${morning.morningPain ?? 0}${swelling}, ${ticked}`
+}

@@ -1,0 +1,96 @@
+import { type Chart, checkInOf } from '../chart/chart.ts'
+import { type Day, dayAt, type Instant, instantAt, plusDays, plusMinutes } from '../chart/day.ts'
+import type { EntryOf } from '../chart/entries.ts'
+import type { Team } from '../chart/roster.ts'
+import { listSurface } from './cleared.ts'
+import { both, type Decision, nothing, signed } from './decision.ts'
+import { nextAckBy, overdue } from './escalation.ts'
+import { noteTo } from './note.ts'
+
+/** What has come due in one chart: the morning question, a silence to write down, a call to pass on. */
+export function whatIsDue(chart: Chart, team: Team, now: Instant): Decision {
+  return both(morning(chart, team, now), overdue(chart, now))
+}
+
+/** When to look at this chart next; null when nothing will come due by itself. */
+export function nextDue(chart: Chart, team: Team, now: Instant): Instant | null {
+  const candidates = [nextMorning(chart, team, now), nextAckBy(chart)]
+  return candidates.filter((at): at is Instant => at !== undefined).toSorted()[0] ?? null
+}
+
+/** Mornings are asked from the day after enrolment on, while an episode runs. */
+function asks(chart: Chart, day: Day): boolean {
+  const { enrolment, episode } = chart
+  return Boolean(enrolment && episode && day > dayAt(enrolment.recordedAt, enrolment.timeZone))
+}
+
+function morning(chart: Chart, team: Team, now: Instant): Decision {
+  const { enrolment } = chart
+  if (!enrolment) return nothing
+  const day = dayAt(now, enrolment.timeZone)
+  if (!asks(chart, day) || checkInOf(chart, day) || chart.missed.has(day)) return nothing
+  const promptAt = instantAt(day, enrolment.promptAt, enrolment.timeZone)
+  const cutOff = plusMinutes(promptAt, team.clinic.checkIn.cutOffAfterMinutes)
+  if (now < promptAt) return nothing
+  if (now >= cutOff) return missed(chart, day, team, now)
+  return chart.prompts.has(day) ? nothing : prompt(chart, day, cutOff, now)
+}
+
+function prompt(chart: Chart, day: Day, useBy: Instant, now: Instant): Decision {
+  const id = `prompt/${chart.athlete}/${day}`
+  const entry: EntryOf<'prompt'> = { ...signed(chart.athlete, id, now), kind: 'prompt', day }
+  const { athlete } = chart
+  return {
+    entries: [entry],
+    notices: [{ key: id, kind: 'prompt', to: { person: athlete }, athlete, about: id, queuedAt: now, useBy }],
+  }
+}
+
+/** Silence is written down and shown; it is never read as fine. */
+function missed(chart: Chart, day: Day, team: Team, now: Instant): Decision {
+  const id = `check-in-missed/${chart.athlete}/${day}`
+  const entry: EntryOf<'check-in-missed'> = {
+    ...signed(chart.athlete, id, now),
+    kind: 'check-in-missed',
+    day,
+    asked: chart.prompts.has(day),
+  }
+  return both({ entries: [entry], notices: [] }, noteTo(chart, id, now, team))
+}
+
+function nextMorning(chart: Chart, team: Team, now: Instant): Instant | undefined {
+  const { enrolment } = chart
+  if (!enrolment || !chart.episode) return undefined
+  const today = dayAt(now, enrolment.timeZone)
+  for (const day of [today, plusDays(today, 1)]) {
+    if (!asks(chart, day) || checkInOf(chart, day) || chart.missed.has(day)) continue
+    const promptAt = instantAt(day, enrolment.promptAt, enrolment.timeZone)
+    return chart.prompts.has(day) ? plusMinutes(promptAt, team.clinic.checkIn.cutOffAfterMinutes) : promptAt
+  }
+  return instantAt(plusDays(today, 1), enrolment.promptAt, enrolment.timeZone)
+}
+
+/** The coaches' list of the day, once its time has come at the clinic and somebody has named the channel. */
+export function listDue(team: Team, now: Instant) {
+  const { clinic, roster } = team
+  const day = dayAt(now, clinic.timeZone)
+  if (
+    !roster.coachesChannel ||
+    roster.listDay === day ||
+    now < instantAt(day, clinic.listAt, clinic.timeZone)
+  )
+    return undefined
+  const id = listSurface(day)
+  return {
+    entry: { id, author: 'sanderling', recordedAt: now, kind: 'list-posted' as const, day },
+    notice: {
+      key: id,
+      kind: 'list' as const,
+      to: { place: 'coaches' as const },
+      about: day,
+      surface: id,
+      queuedAt: now,
+      useBy: instantAt(plusDays(day, 1), '00:00', clinic.timeZone),
+    },
+  }
+}

@@ -1,0 +1,82 @@
+import type { Chart } from '../chart/chart.ts'
+import type { Role } from '../chart/roster.ts'
+import type { Refusal } from './decision.ts'
+
+/** Who asks: a person of the clinic, known by the account that the chat platform vouches for. */
+export type Caller = { readonly id: string; readonly roles: readonly Role[] }
+
+/** Whose chart a role may act on: its own, those it treats or covers, those who train under it, all. */
+export type Reach = 'own' | 'caseload' | 'squad' | 'all'
+
+/** Everything that can be done or seen, by door. Denied unless granted here. */
+export const grants = {
+  'check-in': { athlete: 'own' },
+  'session-done': { athlete: 'own', therapist: 'caseload' },
+  enrolment: { therapist: 'all' },
+  episode: { therapist: 'caseload' },
+  'plan-signed': { therapist: 'caseload' },
+  measure: { therapist: 'caseload' },
+  clearance: { therapist: 'caseload' },
+  hold: { therapist: 'caseload' },
+  'hold-lifted': { therapist: 'caseload' },
+  amendment: { therapist: 'caseload' },
+  'call-acknowledged': { therapist: 'caseload', 'clinic-lead': 'all' },
+  'escalation-closed': { therapist: 'caseload', 'clinic-lead': 'all' },
+  person: { 'clinic-lead': 'all' },
+  place: { 'clinic-lead': 'all' },
+  'see-prescription': { athlete: 'own', therapist: 'caseload' },
+  'see-cleared': { athlete: 'own', coach: 'squad', therapist: 'caseload' },
+} as const satisfies Record<string, Partial<Record<Role, Reach>>>
+
+export type Door = keyof typeof grants
+
+/** Whether the caller may use a door on this chart. */
+export function may(caller: Caller, door: Door, chart: Chart): boolean {
+  const granted: Partial<Record<Role, Reach>> = grants[door]
+  return caller.roles.some((role) => {
+    const reach = granted[role]
+    return reach !== undefined && reaches(reach, caller, chart)
+  })
+}
+
+/** The refusal of a door, naming whom to ask. */
+export function notYours(door: Door): Refusal {
+  const roles = Object.keys(grants[door]).map((role) => words[role as Role])
+  return {
+    refused: 'not-yours',
+    words: `This is for ${roles.join(' or ')}. Please ask them.`,
+  }
+}
+
+const words: Record<Role, string> = {
+  athlete: 'the athlete',
+  coach: 'the coach',
+  therapist: 'the therapist',
+  'clinic-lead': 'the clinic lead',
+}
+
+function reaches(reach: Reach, caller: Caller, chart: Chart): boolean {
+  switch (reach) {
+    case 'all':
+      return true
+    case 'own':
+      return caller.id === chart.athlete
+    case 'caseload':
+      return onCaseload(caller.id, chart) || onOpenCallList(caller.id, chart)
+    case 'squad':
+      return Boolean(chart.enrolment?.consentToCoach && chart.enrolment.coaches.includes(caller.id))
+    default:
+      return reach satisfies never
+  }
+}
+
+function onCaseload(person: string, chart: Chart): boolean {
+  return chart.enrolment?.therapist === person || chart.enrolment?.cover === person
+}
+
+/** Whoever an open alarm calls may read and answer it, whatever the caseload says. */
+function onOpenCallList(person: string, chart: Chart): boolean {
+  return chart.escalations.some(
+    (e) => !e.closed && e.opened.callList.some((callee) => callee.person === person),
+  )
+}

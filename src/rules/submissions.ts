@@ -1,0 +1,55 @@
+import { z } from 'zod'
+import { CheckIn } from '../chart/check-in.ts'
+import { Clearance, HoldLifted } from '../chart/clearance.ts'
+import { Day } from '../chart/day.ts'
+import { Enrolment, Episode } from '../chart/enrolment.ts'
+import { EscalationClosed } from '../chart/escalation.ts'
+import { Measure } from '../chart/measure.ts'
+import { PlanSigned } from '../chart/plan.ts'
+import { Person } from '../chart/roster.ts'
+import { SessionDone } from '../chart/session.ts'
+import { PersonId } from '../chart/signing.ts'
+
+/** What the desk adds when it signs; a submitter never chooses these. */
+const bySigning = { id: true, author: true, recordedAt: true } as const
+
+/** What an athlete answers in the morning. */
+export const Answers = CheckIn.omit({ ...bySigning, athlete: true, kind: true, day: true })
+export type Answers = z.infer<typeof Answers>
+
+/** Everything that a person can hand in about an athlete. Parsed once, at the door. */
+export const Submission = z.discriminatedUnion('kind', [
+  Enrolment.omit(bySigning),
+  Episode.omit(bySigning),
+  z.object({
+    kind: z.literal('plan-signed'),
+    athlete: PersonId,
+    /** `id@version` of a ladder in the library, or the ladder itself when it was built for this athlete. */
+    ladder: z.union([z.string(), PlanSigned.shape.ladder]),
+    startRung: PlanSigned.shape.startRung,
+    days: PlanSigned.shape.days,
+    ceiling: PlanSigned.shape.ceiling,
+  }),
+  z.object({ kind: z.literal('check-in'), athlete: PersonId, day: Day, answers: Answers }),
+  SessionDone.omit({ ...bySigning, about: true, rung: true }),
+  Measure.omit(bySigning),
+  Clearance.omit(bySigning),
+  z.object({ kind: z.literal('hold'), athlete: PersonId, words: z.string().min(1).max(3000) }),
+  HoldLifted.omit(bySigning),
+  z.object({ kind: z.literal('call-acknowledged'), athlete: PersonId, escalation: z.string() }),
+  EscalationClosed.omit(bySigning),
+  z.object({
+    kind: z.literal('amendment'),
+    athlete: PersonId,
+    strikes: z.string(),
+    words: z.string().min(1).max(3000),
+  }),
+])
+export type Submission = z.infer<typeof Submission>
+
+/** What the clinic lead hands in about the clinic itself. */
+export const ClinicSubmission = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('person'), person: Person }),
+  z.object({ kind: z.literal('place'), place: z.literal('coaches'), channel: z.string().min(1).max(40) }),
+])
+export type ClinicSubmission = z.infer<typeof ClinicSubmission>

@@ -1,0 +1,107 @@
+import type { KnownBlock } from '@slack/types'
+import type { Chart } from '../chart/chart.ts'
+import type { Day } from '../chart/day.ts'
+import { type SignGroup, signs } from '../chart/signs.ts'
+import { groupsAsked } from '../rules/check-in.ts'
+import type { Refusal } from '../rules/decision.ts'
+import {
+  buttons,
+  checkboxes,
+  type Message,
+  type Modal,
+  modal,
+  option,
+  radio,
+  section,
+  select,
+  textInput,
+} from './blocks.ts'
+import type { Form } from './form.ts'
+
+const none = 'none'
+
+/** The morning question. It asks nothing itself: the answers belong in a form, not in a chat. */
+export function promptMessage(): Message {
+  return {
+    text: 'Good morning. Your check-in is ready.',
+    blocks: [
+      section('Good morning. Your check-in takes half a minute; your plan for today follows at once.'),
+      buttons({ does: 'open-check-in', label: 'Check in', main: true }),
+    ],
+  }
+}
+
+export function checkInModal(chart: Chart, day: Day): Modal {
+  return modal(
+    { door: 'check-in', title: 'Check-in', submit: 'Send', about: { athlete: chart.athlete, day } },
+    [
+      painSelect('worstPain', 'Worst pain at the injured place since your last check-in'),
+      painSelect('morningPain', 'Pain there now, getting up'),
+      radio({ name: 'swelling', label: 'More swollen than yesterday?' }, [
+        option('no', 'No'),
+        option('yes', 'Yes'),
+        option('not sure', 'Not sure'),
+      ]),
+      ...groupsAsked(chart).map(signBoxes),
+      textInput({ name: 'note', label: 'Anything that worries you', optional: true }),
+    ],
+  )
+}
+
+/** What the form says, as a submission; undefined fields are for the desk to refuse. */
+export function checkInFrom(form: Form, athlete: string, day: Day): unknown {
+  const note = form.text('note')
+  return {
+    kind: 'check-in',
+    athlete,
+    day,
+    answers: {
+      worstPain: numberOf(form.choice('worstPain')),
+      morningPain: numberOf(form.choice('morningPain')),
+      swelling: form.choice('swelling'),
+      signs: Object.fromEntries(
+        (Object.keys(signs) as SignGroup[]).flatMap((group) => {
+          const ticks = form.choices(`signs-${group}`)
+          return ticks && ticks.length > 0 ? [[group, ticks.filter((tick) => tick !== none)]] : []
+        }),
+      ),
+      ...(note ? { note } : {}),
+    },
+  }
+}
+
+/** "None of these" beside a sign is a contradiction that only the athlete can resolve. */
+export function contradiction(form: Form): Refusal | undefined {
+  for (const group of Object.keys(signs)) {
+    const ticks = form.choices(`signs-${group}`) ?? []
+    if (ticks.includes(none) && ticks.length > 1)
+      return {
+        refused: 'contradiction',
+        words: 'Tick either what applies or "none of these".',
+        field: `signs-${group}`,
+      }
+  }
+  return undefined
+}
+
+function painSelect(name: string, label: string): KnownBlock {
+  const options = Array.from({ length: 11 }, (_, pain) => option(String(pain), painWords(pain)))
+  return select({ name, label, hint: '0 is no pain, 10 the worst you can think of' }, options)
+}
+
+function painWords(pain: number): string {
+  return pain === 0 ? '0, no pain' : pain === 10 ? '10, the worst' : String(pain)
+}
+
+function signBoxes(group: SignGroup): KnownBlock {
+  const labels = { always: 'Any of these since your last check-in?', bone: 'And of these?' }
+  const options = Object.entries(signs[group]).map(([sign, words]) => option(sign, words))
+  return checkboxes({ name: `signs-${group}`, label: labels[group] }, [
+    option(none, 'None of these'),
+    ...options,
+  ])
+}
+
+function numberOf(choice: string | undefined): number | undefined {
+  return choice === undefined ? undefined : Number(choice)
+}

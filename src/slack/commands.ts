@@ -1,0 +1,82 @@
+import type { AllMiddlewareArgs, SlackCommandMiddlewareArgs } from '@slack/bolt'
+import type { KnownBlock } from '@slack/types'
+import { prescriptionOf } from '../chart/chart.ts'
+import { dayAt } from '../chart/day.ts'
+import type { Person } from '../chart/roster.ts'
+import { clearedLines } from '../desk/desk.ts'
+import { may } from '../rules/permissions.ts'
+import { escaped, type Modal } from './blocks.ts'
+import { checkInModal } from './check-in.ts'
+import { lineInWords } from './cleared.ts'
+import { callerOf, type Doorway, personAt } from './door.ts'
+import { prescriptionMessage } from './prescription.ts'
+import { sessionModal } from './session.ts'
+
+/** What a command shows: a form to fill in, or an answer that only the asker sees. */
+export type Shown = { readonly modal: Modal } | { readonly text: string; readonly blocks?: KnownBlock[] }
+
+export type Command = (doorway: Doorway, person: Person) => Promise<Shown>
+
+/** What can be typed in chat. The manifest opens exactly these. */
+export const commands = {
+  '/checkin': openCheckIn,
+  '/today': showToday,
+  '/session': openSession,
+  '/cleared': showCleared,
+} as const satisfies Record<string, Command>
+
+export async function openCheckIn(doorway: Doorway, person: Person): Promise<Shown> {
+  const { desk } = doorway
+  if (!person.roles.includes('athlete'))
+    return { text: 'Only athletes check in, each for themselves. Ask your athlete to.' }
+  const chart = await desk.charts.read(person.id)
+  if (!chart.enrolment) return { text: 'You are not enrolled yet. Please ask your therapist.' }
+  return { modal: checkInModal(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone)) }
+}
+
+export async function openSession(doorway: Doorway, person: Person): Promise<Shown> {
+  const { desk } = doorway
+  if (!person.roles.includes('athlete'))
+    return { text: 'The athlete logs the run with /session. Please ask them.' }
+  const chart = await desk.charts.read(person.id)
+  if (!chart.enrolment || !chart.plan) return { text: 'No plan is signed yet. Please ask your therapist.' }
+  return { modal: sessionModal(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone)) }
+}
+
+/** Each role gets what it needs: the athlete the card, others the list of those they may see. */
+async function showToday(doorway: Doorway, person: Person): Promise<Shown> {
+  if (!person.roles.includes('athlete')) return showCleared(doorway, person)
+  const { desk } = doorway
+  const chart = await desk.charts.read(person.id)
+  if (!chart.enrolment) return { text: 'You are not enrolled yet. Please ask your therapist.' }
+  const prescription = prescriptionOf(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone))
+  if (chart.holds.length > 0) return { text: 'No running: on hold until your therapist lifts it.' }
+  if (!prescription) return { text: 'Nothing is prescribed yet today. Check in first with /checkin.' }
+  return prescriptionMessage(prescription, await desk.team())
+}
+
+async function showCleared(doorway: Doorway, person: Person): Promise<Shown> {
+  const { desk } = doorway
+  const team = await desk.team()
+  const lines = await clearedLines(desk, team, (chart) => may(callerOf(person), 'see-cleared', chart))
+  if (lines.length === 0)
+    return { text: 'No athlete shares a clearance with you. Ask the treating therapist.' }
+  return { text: lines.map(lineInWords).join('\n') }
+}
+
+/** Acknowledges with the answer, or acknowledges and opens the form within the life of the trigger. */
+export function onCommand(doorway: Doorway, command: Command) {
+  return async ({ ack, body, client }: SlackCommandMiddlewareArgs & AllMiddlewareArgs): Promise<void> => {
+    const person = await personAt(doorway, body.user_id)
+    const shown = 'refused' in person ? { text: person.words } : await command(doorway, person)
+    if ('modal' in shown) {
+      await ack()
+      await client.views.open({ trigger_id: body.trigger_id, view: shown.modal })
+    } else await ack({ response_type: 'ephemeral', ...shown })
+  }
+}
+
+/** A message that only the presser sees, and that leaves the pressed one alone. */
+export function onlyYou(words: string) {
+  return { response_type: 'ephemeral' as const, replace_original: false, text: escaped(words) }
+}
