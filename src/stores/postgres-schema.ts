@@ -1,9 +1,10 @@
 import fs from 'node:fs'
 import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import type pg from 'pg'
 import { StoreClosed } from '../desk/ports.ts'
 
-const folder = new URL('postgres', import.meta.url).pathname
+const folder = fileURLToPath(new URL('postgres', import.meta.url))
 
 /** The oldest schema that this program works with. Steps only add, so a newer schema serves an older program. */
 export const oldestStep = 1

