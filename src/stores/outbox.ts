@@ -9,6 +9,8 @@ export type Waiting = {
   readonly notice: Notice
   tries: number
   unknown: boolean
+  /** When the end of its last try was written down, in the same count as `order`. */
+  triedAt?: number
   retryAt?: Instant
   heldUntil?: Instant
 }
@@ -50,7 +52,7 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
       const ready = [...lanes.values()].flatMap(([first]) =>
         first && (mayGoAt(first) ?? now) <= now ? [first] : [],
       )
-      ready.sort((a, b) => Number(isUrgent(b)) - Number(isUrgent(a)) || a.order - b.order)
+      ready.sort((a, b) => Number(isUrgent(b.notice)) - Number(isUrgent(a.notice)) || a.order - b.order)
       return ready.slice(0, limit).map((notice) => {
         if (notice.heldUntil !== undefined) noteLostTry(notice)
         notice.heldUntil = leaseUntil
@@ -65,6 +67,7 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
       delete notice.heldUntil
       if ('retryAt' in outcome) {
         notice.tries += 1
+        notice.triedAt = order
         notice.retryAt = outcome.retryAt
         notice.unknown = outcome.unknown
         return
@@ -141,6 +144,7 @@ function mayGoAt({ notice, retryAt, heldUntil }: Waiting): Instant | undefined {
   return times.toSorted().at(-1)
 }
 
-function isUrgent({ notice }: Waiting): boolean {
+/** Calls go before everything else. */
+export function isUrgent(notice: Notice): boolean {
   return laneOf(notice).endsWith('!')
 }

@@ -1,7 +1,8 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { firstBreak } from '../../src/chart/chain.ts'
 import type { Notice } from '../../src/chart/notices.ts'
-import type { Commit, Store } from '../../src/desk/ports.ts'
+import type { Store } from '../../src/desk/ports.ts'
+import { at, commitOf, ids, notice } from './commits.ts'
 
 /** A store under test. `reopen` closes it and opens what it kept. */
 export type Opened = {
@@ -9,20 +10,6 @@ export type Opened = {
   readonly reopen: () => Promise<Store>
   readonly end: () => Promise<void>
 }
-
-export const at = (minute: number): string => new Date(Date.UTC(2026, 2, 2, 6, minute)).toISOString()
-
-export function notice(key: string, more: Partial<Notice> = {}): Notice {
-  return { key, kind: 'told', to: { person: 'ada' }, queuedAt: at(0), ...more }
-}
-
-export function commitOf(subject: string, atLength: number, more: Partial<Commit> = {}): Commit {
-  const entries = [{ id: `${subject}/${atLength + 1}`, kind: 'check-in', worstPain: 2 }]
-  return { subject, entries, notices: [], atLength, dueAt: null, open: true, ...more }
-}
-
-export const ids = (entries: readonly Record<string, unknown>[]): unknown[] =>
-  entries.map((entry) => entry.id)
 
 /** What every store owes the desk. */
 export function keepsCharts(name: string, open: () => Promise<Opened>) {
