@@ -102,6 +102,7 @@ export async function takeUpload(
   const file = world.shelf.find(id)
   if (!file || file.bytes !== undefined) return { status: 404, body: 'no upload is expected here' }
   const bytes = contentType.startsWith('multipart/form-data') ? await firstPart(contentType, body) : body
+  if (!bytes) return { status: 400, body: 'the form cannot be read' }
   if (bytes.length !== file.lengthBytes)
     return { status: 400, body: `${bytes.length} bytes came, ${file.lengthBytes} were announced` }
   file.bytes = bytes
@@ -113,10 +114,12 @@ export function stored(world: World, id: string, token: string | undefined): Sto
   return token === world.secrets.botToken ? world.shelf.find(id) : undefined
 }
 
-async function firstPart(contentType: string, body: Buffer): Promise<Buffer> {
-  const form = await new Response(new Uint8Array(body), {
-    headers: { 'content-type': contentType },
-  }).formData()
-  const [part] = form.values()
-  return part instanceof Blob ? Buffer.from(await part.arrayBuffer()) : Buffer.from(part ?? '')
+async function firstPart(contentType: string, body: Buffer): Promise<Buffer | undefined> {
+  const response = new Response(new Uint8Array(body), { headers: { 'content-type': contentType } })
+  try {
+    const [part] = (await response.formData()).values()
+    return part instanceof Blob ? Buffer.from(await part.arrayBuffer()) : Buffer.from(part ?? '')
+  } catch {
+    return undefined
+  }
 }

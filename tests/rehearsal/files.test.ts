@@ -51,8 +51,10 @@ test('a picture still in processing is refused, and taken when the clock has mov
 test('a file that is no picture, one that nobody knows and one of another length are refused', async () => {
   const stage = await openStage()
   const client = openClient(stage)
-  const { id, send } = await upload(client, 'record.pdf')
+  const { url, id, send } = await upload(client, 'record.pdf')
   expect((await send(bytes.subarray(1))).status).toBe(400)
+  const headers = { 'content-type': 'multipart/form-data; boundary=x' }
+  expect((await fetch(url, { method: 'POST', headers, body: 'no form' })).status).toBe(400)
   await send(bytes)
   await client.files.completeUploadExternal({ files: [{ id }] })
   const show = (file: string) =>

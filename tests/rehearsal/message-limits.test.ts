@@ -51,6 +51,11 @@ const edges: Record<string, { kept: unknown[]; past: unknown[]; code: string }> 
     past: [section('')],
     code: '/blocks/0/text/text too_short',
   },
+  'a heading that is not empty': {
+    kept: [{ type: 'header', text: { type: 'plain_text', text: 'Today' } }],
+    past: [{ type: 'header', text: { type: 'plain_text', text: '' } }],
+    code: '/blocks/0/text/text too_short',
+  },
   'block ids that differ': {
     kept: [section('a', 'one'), section('b', 'two')],
     past: [section('a', 'one'), section('b', 'one')],
