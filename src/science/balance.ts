@@ -2,7 +2,11 @@ import { type Refusal, refuse } from './refusal.ts'
 import { scores } from './scores-table.ts'
 
 /** Reaches of one leg in the three-way balance test, cm. */
-export type Reach = { readonly anterior: number; readonly posteromedial: number; readonly posterolateral: number }
+export type Reach = {
+  readonly anterior: number
+  readonly posteromedial: number
+  readonly posterolateral: number
+}
 
 /** Composite reach, per cent of leg length: the mean of the three [plisky-2006]. Knows no pass mark. */
 export function balanceCompositePct(reach: Reach, legLengthCm: number): number | Refusal {

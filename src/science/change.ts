@@ -31,7 +31,8 @@ export type PainChange = {
 
 /** Change of a 0-10 pain score: 2 points or 30 % is important [farrar-2001], 1 point or 15 % slight [salaffi-2004]. */
 export function painChange(before: number, after: number): PainChange | Refusal {
-  if (![before, after].every((pain) => pain >= 0 && pain <= 10)) return refuse('out-of-range', 'Pain from 0 to 10 is accepted.')
+  if (![before, after].every((pain) => pain >= 0 && pain <= 10))
+    return refuse('out-of-range', 'Pain from 0 to 10 is accepted.')
   const points = after - before
   const pct = before === 0 ? null : (100 * points) / before
   const fallen = ({ points: least, pct: leastPct }: typeof scores.painChange.slight): boolean =>

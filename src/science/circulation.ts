@@ -31,7 +31,10 @@ export function walkingHeartRateShiftBpm(): number {
  * Rise of mean arterial pressure, mmHg. Upright CYCLING under 25-75 mmHg raised it by 7 to 25 [jap-1998];
  * RUNNING under up to 40 mmHg did not [stucky-2018]. The two are not interchangeable.
  */
-export function arterialPressureRiseMmHg(exercise: 'upright-cycling' | 'running', chamberMmHg: number): number | Refusal {
+export function arterialPressureRiseMmHg(
+  exercise: 'upright-cycling' | 'running',
+  chamberMmHg: number,
+): number | Refusal {
   if (exercise === 'upright-cycling')
     return within(chamberMmHg, [0, 75])
       ? along(table.uprightCyclingMapRiseMmHg.value, chamberMmHg)

@@ -20,6 +20,9 @@ export const CitedSpan = z.strictObject({
 
 /** Points (x, y) with rising x; between them `along` goes straight. */
 export const CitedCurve = z.strictObject({
-  value: z.array(z.tuple([z.number(), z.number()])).min(2).refine(ascending, 'points must rise in x'),
+  value: z
+    .array(z.tuple([z.number(), z.number()]))
+    .min(2)
+    .refine(ascending, 'points must rise in x'),
   ...origin,
 })

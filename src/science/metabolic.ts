@@ -68,12 +68,18 @@ export function gradePctForVo2(vo2: number, effort: Omit<Effort, 'gradePct'>): n
   const level = vo2MlKgMin({ ...effort, gradePct: 0 })
   if (isRefusal(level)) return level
   if (vo2 < level)
-    return refuse('out-of-range', `This speed costs ${level.toFixed(1)} mL/kg/min on the level; ${vo2} needs less speed.`)
+    return refuse(
+      'out-of-range',
+      `This speed costs ${level.toFixed(1)} mL/kg/min on the level; ${vo2} needs less speed.`,
+    )
   return (100 * (vo2 - level)) / (coefficients(effort.gait).vertical.value * effort.metresPerMinute)
 }
 
 /** The speed in m/min at which this gait and grade cost `vo2`; the inverse of `vo2MlKgMin`. */
-export function metresPerMinuteForVo2(vo2: number, effort: Omit<Effort, 'metresPerMinute'>): number | Refusal {
+export function metresPerMinuteForVo2(
+  vo2: number,
+  effort: Omit<Effort, 'metresPerMinute'>,
+): number | Refusal {
   const { horizontal, vertical } = coefficients(effort.gait)
   const metresPerMinute =
     (vo2 - restingVo2MlKgMin) / (horizontal.value + (vertical.value * effort.gradePct) / 100)
@@ -104,10 +110,16 @@ function outsideEquation({ gait, metresPerMinute, trulyRunning }: Effort): Refus
   if (gait === 'walk')
     return metresPerMinute > slowestMPerMin.value - grain && metresPerMinute < fastestMPerMin.value + grain
       ? undefined
-      : refuse('out-of-range', 'The walking equation holds from 50 to 100 m/min (1.9 to 3.7 mph, 3 to 6 km/h).')
+      : refuse(
+          'out-of-range',
+          'The walking equation holds from 50 to 100 m/min (1.9 to 3.7 mph, 3 to 6 km/h).',
+        )
   if (metresPerMinute > running.slowestMPerMin.value - grain) return undefined
   if (metresPerMinute < running.slowestTrulyRunningMPerMin.value - grain)
-    return refuse('out-of-range', 'The running equation holds above 134 m/min (5 mph, 8 km/h); this is a walk.')
+    return refuse(
+      'out-of-range',
+      'The running equation holds above 134 m/min (5 mph, 8 km/h); this is a walk.',
+    )
   return trulyRunning === true
     ? undefined
     : refuse(

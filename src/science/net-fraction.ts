@@ -36,6 +36,11 @@ export function stageTestVo2MlKgMin(stage: number, supportPct: number): number {
   return stageTestPerStage.value * stage + stageTestPerSupportPct.value * supportPct + stageTestOffset.value
 }
 
+/** Mean gross VO2 of trained men over 10-18 km/h, mL/kg/min, 60-100 % set body weight [fleckenstein-2020]. */
+export function trainedVo2MlKgMin(bodyWeightPct: number): number {
+  return along(supported.trainedVo2MlKgMin.value, bodyWeightPct)
+}
+
 const netOfTrained: readonly Point[] = (() => {
   const points = supported.trainedVo2MlKgMin.value
   const full = along(points, 100) - restingVo2MlKgMin
@@ -53,7 +58,10 @@ const cheapestRunning: readonly Point[] = (() => {
 const cheapestWalking: readonly Point[] = (() => {
   const stage = supported.walking.middleStage.value
   const net = (support: number): number => stageTestVo2MlKgMin(stage, support) - restingVo2MlKgMin
-  return [[20, net(80) / net(0)], [100, 1]]
+  return [
+    [20, net(80) / net(0)],
+    [100, 1],
+  ]
 })()
 
 const runningFraction = (pct: number): Range => {

@@ -21,7 +21,8 @@ export function readSpeed(text: string): Speed | Refusal {
   if (speed !== null) {
     const number = Number(speed[1])
     const unit = String(speed[2]).toLowerCase()
-    if (number > 0) return unit === 'mph' ? inMiles(number) : inMetres(unit === 'm/s' ? number : mpsFromKmh(number))
+    if (number > 0)
+      return unit === 'mph' ? inMiles(number) : inMetres(unit === 'm/s' ? number : mpsFromKmh(number))
   }
   if (pace !== null) {
     const minutes = Number(pace[1]) + Number(pace[2] ?? 0) / 60
@@ -52,16 +53,24 @@ export function readHeightCm(text: string): number | Refusal {
   const inches = numberWith(/^(\d+(?:\.\d+)?)\s*in$/i, text)
   if (cm !== undefined) return cm
   if (metres !== undefined) return metres * 100
-  return inches === undefined ? unreadable('A height', text, "'178cm', '1.78 m' or '70 in'") : inches * cmPerInch
+  return inches === undefined
+    ? unreadable('A height', text, "'178cm', '1.78 m' or '70 in'")
+    : inches * cmPerInch
 }
 
 export function readCadenceSpm(text: string): number | Refusal {
-  return numberWith(/^(\d+(?:\.\d+)?)\s*spm$/i, text) ?? unreadable('A cadence', text, "steps a minute, such as '168 spm'")
+  return (
+    numberWith(/^(\d+(?:\.\d+)?)\s*spm$/i, text) ??
+    unreadable('A cadence', text, "steps a minute, such as '168 spm'")
+  )
 }
 
 /** Minutes are the unit of a bout: '12' and '12 min' are both read. */
 export function readMinutes(text: string): number | Refusal {
-  return numberWith(/^(\d+(?:\.\d+)?)\s*(?:min)?$/i, text) ?? unreadable('A duration', text, "minutes, such as '12' or '12 min'")
+  return (
+    numberWith(/^(\d+(?:\.\d+)?)\s*(?:min)?$/i, text) ??
+    unreadable('A duration', text, "minutes, such as '12' or '12 min'")
+  )
 }
 
 const SPEED = /^(\d+(?:\.\d+)?)\s*(mph|km\/h|kmh|kph|m\/s)$/i

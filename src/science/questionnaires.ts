@@ -20,7 +20,8 @@ export type Score = {
 export function scoreOf(questionnaire: Questionnaire, total: number): Score | Refusal {
   const { bounds, better, percent } = scores.questionnaires[questionnaire]
   const [least, most] = bounds.value
-  if (!within(total, [least, most])) return refuse('out-of-range', `A ${questionnaire} total lies from ${least} to ${most}.`)
+  if (!within(total, [least, most]))
+    return refuse('out-of-range', `A ${questionnaire} total lies from ${least} to ${most}.`)
   return { total, score: percent ? (100 * (total - least)) / (most - least) : total, better }
 }
 
@@ -28,7 +29,8 @@ export function scoreOf(questionnaire: Questionnaire, total: number): Score | Re
 export function koosSubscale(items: readonly (number | null)[]): number | Refusal {
   const most = scores.koosItemMost.value
   const answered = items.filter((item) => item !== null)
-  if (answered.some((item) => !within(item, [0, most]))) return refuse('out-of-range', `Items lie from 0 to ${most}.`)
+  if (answered.some((item) => !within(item, [0, most])))
+    return refuse('out-of-range', `Items lie from 0 to ${most}.`)
   if (answered.length === 0 || answered.length < items.length * scores.koosFewestShare.value)
     return refuse('say-more', 'No score: at least half of the items of a subscale must be answered.')
   return 100 - (100 * mean(answered)) / most

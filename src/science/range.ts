@@ -29,7 +29,13 @@ export function along(points: readonly Point[], x: number): number {
 
 /** As `along`, but the first and last straight lines go on for ever. For lines a source calls linear. */
 export function alongLine(points: readonly Point[], x: number): number {
-  const upper = Math.max(1, Math.min(points.length - 1, points.findIndex(([at]) => at >= x)))
+  const upper = Math.max(
+    1,
+    Math.min(
+      points.length - 1,
+      points.findIndex(([at]) => at >= x),
+    ),
+  )
   const last = points.length - 1
   const end = x > (points[last] as Point)[0] ? last : upper
   const [x0, y0] = points[end - 1] as Point

@@ -41,12 +41,17 @@ export function againstOwnBaseline(
   const answered = previous.slice(-windowDays.value).filter((value) => value !== null)
   const days = answered.length
   if (days < fewestDays.value)
-    return { verdict: 'no-baseline', days, words: `No baseline yet: ${days} of at least ${fewestDays.value} days.` }
+    return {
+      verdict: 'no-baseline',
+      days,
+      words: `No baseline yet: ${days} of at least ${fewestDays.value} days.`,
+    }
   const middle = mean(answered)
   const sd = standardDeviation(answered, 'sample')
   const difference = today - middle
   const z = sd === 0 ? null : standardScore(today, middle, sd)
-  if (typicalError === undefined) return { verdict: 'compared', days, mean: middle, difference, z, noise: 'unknown' }
+  if (typicalError === undefined)
+    return { verdict: 'compared', days, mean: middle, difference, z, noise: 'unknown' }
   const unsure = typicalError * Math.sqrt(1 + 1 / days)
   const noise = Math.abs(difference) <= unsure ? 'inside' : 'beyond'
   return { verdict: 'compared', days, mean: middle, difference, z, noise }

@@ -51,7 +51,8 @@ const table = z
  */
 export function responseCurve(sessions: readonly Session[], painLimit: number): ResponseCurve | Refusal {
   const count = sessions.length
-  if (sessions.some(({ load }) => !(load > 0))) return refuse('out-of-range', 'Every session needs a load above 0.')
+  if (sessions.some(({ load }) => !(load > 0)))
+    return refuse('out-of-range', 'Every session needs a load above 0.')
   const first = sessions[0]
   if (first === undefined || count < table.fewestSessions.value)
     return {
@@ -64,7 +65,9 @@ export function responseCurve(sessions: readonly Session[], painLimit: number): 
     provoked: painAfter > painLimit,
   }))
   const [lowEnd, highEnd] = table.credible.value
-  const [low, best, high] = quantiles(posterior(answers), [lowEnd, 0.5, highEnd]).map((t) => first.load * Math.exp(t))
+  const [low, best, high] = quantiles(posterior(answers), [lowEnd, 0.5, highEnd]).map(
+    (t) => first.load * Math.exp(t),
+  )
   const openAbove = answers.every(({ provoked }) => !provoked)
   return {
     verdict: 'described',
@@ -82,7 +85,10 @@ type Answer = { readonly logLoad: number; readonly provoked: boolean }
 const spaced = (low: number, high: number, count: number): readonly number[] =>
   Array.from({ length: count }, (_, i) => low + ((high - low) * i) / (count - 1))
 
-const logOf = ([low, high]: readonly [number, number]): readonly [number, number] => [Math.log(low), Math.log(high)]
+const logOf = ([low, high]: readonly [number, number]): readonly [number, number] => [
+  Math.log(low),
+  Math.log(high),
+]
 
 const thresholds = spaced(...logOf(table.thresholdGrid.value), 241)
 const blurs = spaced(...logOf(table.blur.value), 13).map(Math.exp)
@@ -118,9 +124,12 @@ function quantiles(weights: readonly number[], shares: readonly number[]): reado
     return middle
   })
   return shares.map((share) => {
-    const upper = Math.max(1, middles.findIndex((middle) => middle >= share))
+    const upper = Math.max(
+      1,
+      middles.findIndex((middle) => middle >= share),
+    )
     const [a, b] = [middles[upper - 1] ?? 0, middles[upper] ?? 1]
     const [from, to] = [thresholds[upper - 1] ?? 0, thresholds[upper] ?? 0]
-    return from + ((to - from) * Math.min(1, Math.max(0, (share - a) / (b - a || 1))))
+    return from + (to - from) * Math.min(1, Math.max(0, (share - a) / (b - a || 1)))
   })
 }

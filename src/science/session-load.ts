@@ -13,7 +13,8 @@ export const internalLoad = z
 /** Effort of the whole session (0-10, asked half an hour after) times its minutes, arbitrary units. */
 export function sessionLoadAu(rpe: number, minutes: number): number | Refusal {
   const [least, most] = internalLoad.rpe.value
-  if (!within(rpe, [least, most])) return refuse('out-of-range', `Effort from ${least} to ${most} is accepted.`)
+  if (!within(rpe, [least, most]))
+    return refuse('out-of-range', `Effort from ${least} to ${most} is accepted.`)
   return minutes >= 0 ? rpe * minutes : refuse('out-of-range', 'A session lasts 0 minutes or more.')
 }
 
@@ -45,10 +46,17 @@ export function weekOf(loads: readonly number[], spread: Spread): Week {
   const weekLoad = sum(loads)
   const meanLoad = mean(loads)
   const shape = { days: loads.length, weekLoad, meanLoad, spread }
-  const none = (sd: number | null, reason: string): Week => ({ ...shape, sd, monotony: null, strain: null, reason })
+  const none = (sd: number | null, reason: string): Week => ({
+    ...shape,
+    sd,
+    monotony: null,
+    strain: null,
+    reason,
+  })
   if (loads.length < 2) return none(null, 'One day has no spread: at least two are needed.')
   const sd = standardDeviation(loads, spread)
-  if (sd === 0) return none(0, 'Every day has the same load: its spread is 0 and nothing can be divided by it.')
+  if (sd === 0)
+    return none(0, 'Every day has the same load: its spread is 0 and nothing can be divided by it.')
   const monotony = meanLoad / sd
   return { ...shape, sd, monotony, strain: weekLoad * monotony }
 }

@@ -10,7 +10,10 @@ const Source = z.strictObject({
   doi: z.string().startsWith('10.').optional(),
   address: z.url().optional(),
   seen: Label.exclude(['derived']),
-  evidenceKey: z.string().regex(/^S\d+[a-d]?$/).optional(),
+  evidenceKey: z
+    .string()
+    .regex(/^S\d+[a-d]?$/)
+    .optional(),
 })
 export type Source = z.infer<typeof Source>
 

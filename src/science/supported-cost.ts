@@ -19,7 +19,10 @@ export function supportedNetVo2MlKgMin(effort: Effort, bodyWeightPct: number): R
   const climb = climbVo2(effort)
   const level = product(fraction, { low: levelVo2(effort), high: levelVo2(effort) })
   const seenClimb = supported.gradeMlKgMinPerPct.value * effort.gradePct
-  const lowClimb = effort.gait === 'run' && bodyWeightPct < 100 ? Math.min(seenClimb, climb * fraction.low) : climb * fraction.low
+  const lowClimb =
+    effort.gait === 'run' && bodyWeightPct < 100
+      ? Math.min(seenClimb, climb * fraction.low)
+      : climb * fraction.low
   return { low: level.low + lowClimb, high: level.high + climb * fraction.high }
 }
 
@@ -28,17 +31,34 @@ export function supportedCostNotes(effort: Effort, bodyWeightPct: number): Note[
   if (bodyWeightPct >= 100) return []
   const say = (words: string, source: string): Note => ({ kind: 'extrapolated', words, source })
   if (effort.gait === 'walk')
-    return [say('Oxygen cost of supported walking comes from a graded test and a suspension study, not from this speed.', 'lee-2016')]
+    return [
+      say(
+        'Oxygen cost of supported walking comes from a graded test and a suspension study, not from this speed.',
+        'lee-2016',
+      ),
+    ]
   const notes: Note[] = []
   const { studiedBodyWeightPct, studiedSpeedMps, gradeStudiedPct, gradeStudiedBodyWeightPct } = supported
   if (!within(bodyWeightPct, studiedBodyWeightPct.value))
-    notes.push(say('Oxygen cost of running was studied from 60 to 100 % body weight.', studiedBodyWeightPct.source))
+    notes.push(
+      say('Oxygen cost of running was studied from 60 to 100 % body weight.', studiedBodyWeightPct.source),
+    )
   if (!within(effort.metresPerMinute / 60, studiedSpeedMps.value))
-    notes.push(say('Oxygen cost of supported running was studied from 10 to 19.3 km/h (6.2 to 12 mph).', studiedSpeedMps.source))
+    notes.push(
+      say(
+        'Oxygen cost of supported running was studied from 10 to 19.3 km/h (6.2 to 12 mph).',
+        studiedSpeedMps.source,
+      ),
+    )
   const gradeSeen =
     within(effort.gradePct, gradeStudiedPct.value) && within(bodyWeightPct, gradeStudiedBodyWeightPct.value)
   if (effort.gradePct > 0 && !gradeSeen)
-    notes.push(say('Uphill running under support was studied to 7 % and at 80 and 90 % body weight only.', gradeStudiedPct.source))
+    notes.push(
+      say(
+        'Uphill running under support was studied to 7 % and at 80 and 90 % body weight only.',
+        gradeStudiedPct.source,
+      ),
+    )
   return notes
 }
 

@@ -13,7 +13,10 @@ export type Hop = (typeof hops)[number]
  * Limb symmetry index, per cent: involved over uninvolved [gokeler-2017]; turned over for times, where
  * shorter is better (recalled, not read). Undefined without an uninvolved value.
  */
-export function limbSymmetryPct({ involved, uninvolved }: BothLimbs, better: Better = 'more'): number | Refusal {
+export function limbSymmetryPct(
+  { involved, uninvolved }: BothLimbs,
+  better: Better = 'more',
+): number | Refusal {
   if (!(involved >= 0 && uninvolved > 0 && (better === 'more' || involved > 0)))
     return refuse('undefined', 'Symmetry needs a measured value above 0 on the uninvolved side.')
   return 100 * (better === 'more' ? involved / uninvolved : uninvolved / involved)
@@ -41,5 +44,9 @@ export function hopSet(measured: Readonly<Partial<Record<Hop, BothLimbs>>>): Hop
   }
   const known = Object.values(symmetryPct)
   if (known.length === 0) return refuse('say-more', 'At least one hop must be measured.')
-  return { symmetryPct, lowestPct: Math.min(...known), missing: hops.filter((hop) => symmetryPct[hop] === undefined) }
+  return {
+    symmetryPct,
+    lowestPct: Math.min(...known),
+    missing: hops.filter((hop) => symmetryPct[hop] === undefined),
+  }
 }

@@ -46,7 +46,10 @@ const table = z
 
 export function tissueLoad(bout: Bout, reference: Bout, tissue: Tissue, own?: Range): TissueLoad | Refusal {
   if (!(reference.steps > 0 && reference.peakForceBw > 0))
-    return refuse('undefined', 'The reference bout needs steps and force: nothing can be compared with nothing.')
+    return refuse(
+      'undefined',
+      'The reference bout needs steps and force: nothing can be compared with nothing.',
+    )
   const { exponent, notes } = own === undefined ? exponentOf(tissue) : { exponent: own, notes: [] }
   const steps = bout.steps / reference.steps
   const force = bout.peakForceBw / reference.peakForceBw
@@ -98,7 +101,8 @@ export const meniscusCycles = table.meniscusCycles.value
 function exponentOf(tissue: Tissue): { exponent: Range; notes: Note[] } {
   if (tissue === 'tendon') {
     const [low, high] = table.tendon.stressPct.value
-    const words = 'Tendon has no constant exponent: the span is that of loads between 20 and 60 % of its strength, in vitro.'
+    const words =
+      'Tendon has no constant exponent: the span is that of loads between 20 and 60 % of its strength, in vitro.'
     const notes: Note[] = [{ kind: 'extrapolated', words, source: table.tendon.pctPerDecade.source }]
     return { exponent: { low: tendonExponent(low), high: tendonExponent(high) }, notes }
   }
@@ -106,7 +110,15 @@ function exponentOf(tissue: Tissue): { exponent: Range; notes: Note[] } {
   const [low, high] = cited.value
   const note: Note =
     cited.label === 'memory'
-      ? { kind: 'remembered', words: `The exponent of ${tissue} (${low} to ${high}) is remembered, not read.`, source: cited.source }
-      : { kind: 'extrapolated', words: `The exponent of ${tissue} comes from specimens, not from runners.`, source: cited.source }
+      ? {
+          kind: 'remembered',
+          words: `The exponent of ${tissue} (${low} to ${high}) is remembered, not read.`,
+          source: cited.source,
+        }
+      : {
+          kind: 'extrapolated',
+          words: `The exponent of ${tissue} comes from specimens, not from runners.`,
+          source: cited.source,
+        }
   return { exponent: { low, high }, notes: [note] }
 }

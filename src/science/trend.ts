@@ -45,7 +45,12 @@ export function trendOf(loads: readonly number[]): Trend {
   if (ewmaAcute === null || ewmaChronic === null)
     return { ewmaAcute, ewmaChronic, ewmaRatio: null, reason: 'No day has been recorded.' }
   if (ewmaChronic === 0)
-    return { ewmaAcute, ewmaChronic, ewmaRatio: null, reason: 'No load at all: there is nothing to divide by.' }
+    return {
+      ewmaAcute,
+      ewmaChronic,
+      ewmaRatio: null,
+      reason: 'No load at all: there is nothing to divide by.',
+    }
   return { ewmaAcute, ewmaChronic, ewmaRatio: ewmaAcute / ewmaChronic }
 }
 
