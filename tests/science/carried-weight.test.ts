@@ -14,8 +14,12 @@ test('a lower setting never comes out as more weight, at either edge or in the m
   fc.assert(
     fc.property(set, set, (a, b) => {
       const [less, more] = [Math.min(a, b), Math.max(a, b)]
-      expect(carriedFraction({ bodyWeightPct: less }).low).toBeLessThanOrEqual(carriedFraction({ bodyWeightPct: more }).low)
-      expect(carriedFraction({ bodyWeightPct: less }).high).toBeLessThanOrEqual(carriedFraction({ bodyWeightPct: more }).high)
+      expect(carriedFraction({ bodyWeightPct: less }).low).toBeLessThanOrEqual(
+        carriedFraction({ bodyWeightPct: more }).low,
+      )
+      expect(carriedFraction({ bodyWeightPct: less }).high).toBeLessThanOrEqual(
+        carriedFraction({ bodyWeightPct: more }).high,
+      )
       expect(expectedPct(less)).toBeLessThanOrEqual(expectedPct(more))
     }),
   )
@@ -38,6 +42,14 @@ test('once the athlete was weighed inside, the setting is beside the point', () 
   expect(settingNotes(weighed)).toEqual([])
 })
 
-test.each([[20, 1], [34, 1], [35, 0], [65, 0], [95, 0], [96, 1], [100, 1]])('at a setting of %d %% there are %d cautions', (set, count) => {
+test.each([
+  [20, 1],
+  [34, 1],
+  [35, 0],
+  [65, 0],
+  [95, 0],
+  [96, 1],
+  [100, 1],
+])('at a setting of %d %% there are %d cautions', (set, count) => {
   expect(settingNotes({ bodyWeightPct: set }).filter((note) => note.kind === 'caution')).toHaveLength(count)
 })

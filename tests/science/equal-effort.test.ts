@@ -19,18 +19,26 @@ test('the proportional speed-up shrinks as the ground speed rises [kline-2015]',
     for (const [i, ground] of grid.entries()) {
       const slower = grid[i - 1]
       if (slower === undefined) continue
-      expect(machineSpeedMps(ground, pct).low / ground).toBeLessThan(machineSpeedMps(slower, pct).low / slower)
-      expect(machineSpeedMps(ground, pct).high / ground).toBeLessThan(machineSpeedMps(slower, pct).high / slower)
+      expect(machineSpeedMps(ground, pct).low / ground).toBeLessThan(
+        machineSpeedMps(slower, pct).low / slower,
+      )
+      expect(machineSpeedMps(ground, pct).high / ground).toBeLessThan(
+        machineSpeedMps(slower, pct).high / slower,
+      )
     }
 })
 
 test('ground and machine speed lead back to one another', () => {
   fc.assert(
-    fc.property(fc.double({ min: 1, max: 6, noNaN: true }), fc.integer({ min: 20, max: 100 }), (ground, pct) => {
-      const machine = machineSpeedMps(ground, pct)
-      expect(groundSpeedMps(machine.low, pct).high).toBeCloseTo(ground, 8)
-      expect(groundSpeedMps(machine.high, pct).low).toBeCloseTo(ground, 8)
-    }),
+    fc.property(
+      fc.double({ min: 1, max: 6, noNaN: true }),
+      fc.integer({ min: 20, max: 100 }),
+      (ground, pct) => {
+        const machine = machineSpeedMps(ground, pct)
+        expect(groundSpeedMps(machine.low, pct).high).toBeCloseTo(ground, 8)
+        expect(groundSpeedMps(machine.high, pct).low).toBeCloseTo(ground, 8)
+      },
+    ),
   )
 })
 

@@ -8,12 +8,21 @@ const speed = fc.double({ min: 1.34, max: 6.7, noNaN: true })
 
 test('faster never means less force, walking and running, for women, men and unknown', () => {
   fc.assert(
-    fc.property(speed, speed, fc.constantFrom('walk' as const, 'run' as const), fc.constantFrom('f' as const, 'm' as const, undefined), (a, b, gait, sex) => {
-      const [slow, fast] = [force.peakForceBw(gait, Math.min(a, b), sex), force.peakForceBw(gait, Math.max(a, b), sex)]
-      expect(fast.low).toBeGreaterThanOrEqual(slow.low)
-      expect(fast.high).toBeGreaterThanOrEqual(slow.high)
-      expect(slow.low).toBeLessThanOrEqual(slow.high)
-    }),
+    fc.property(
+      speed,
+      speed,
+      fc.constantFrom('walk' as const, 'run' as const),
+      fc.constantFrom('f' as const, 'm' as const, undefined),
+      (a, b, gait, sex) => {
+        const [slow, fast] = [
+          force.peakForceBw(gait, Math.min(a, b), sex),
+          force.peakForceBw(gait, Math.max(a, b), sex),
+        ]
+        expect(fast.low).toBeGreaterThanOrEqual(slow.low)
+        expect(fast.high).toBeGreaterThanOrEqual(slow.high)
+        expect(slow.low).toBeLessThanOrEqual(slow.high)
+      },
+    ),
   )
 })
 
@@ -38,7 +47,10 @@ test('the running peak falls a little less than the carried weight, as its steps
 })
 
 test('at a known full weight the ratio is 1; at a setting of 100 % it may be less [set-actual-2015]', () => {
-  expect(force.forceRatio('run', { bodyWeightPct: 100, measuredBodyWeightPct: 100 })).toEqual({ low: 1, high: 1 })
+  expect(force.forceRatio('run', { bodyWeightPct: 100, measuredBodyWeightPct: 100 })).toEqual({
+    low: 1,
+    high: 1,
+  })
   const { low, high } = force.forceRatio('run', { bodyWeightPct: 100 })
   expect(low).toBeCloseTo(0.9194, 4)
   expect(high).toBe(1)

@@ -16,14 +16,19 @@ test('49.3 mL/kg/min at 7 mph is a grade of 4.90 %, not 2.5 % [acsm-worked-d]', 
 
 test('the cost of what an inverse finds is what was asked, for speed and for grade', () => {
   fc.assert(
-    fc.property(fc.double({ min: 2.3, max: 5, noNaN: true }), fc.double({ min: 0, max: 14, noNaN: true }), (speedMps, gradePct) => {
-      const forward = cost({ ...ground, speedMps, gradePct })
-      if (isRefusal(forward) || typeof forward.vo2MlKgMin !== 'number') throw new Error('a number was expected')
-      const bySpeed = costAtVo2(forward.vo2MlKgMin, { ...ground, speedMps })
-      const byGrade = costAtVo2(forward.vo2MlKgMin, { ...ground, gradePct })
-      expect(isRefusal(bySpeed) ? Number.NaN : bySpeed.gradePct).toBeCloseTo(gradePct, 6)
-      expect(isRefusal(byGrade) ? Number.NaN : byGrade.speedMps).toBeCloseTo(speedMps, 6)
-    }),
+    fc.property(
+      fc.double({ min: 2.3, max: 5, noNaN: true }),
+      fc.double({ min: 0, max: 14, noNaN: true }),
+      (speedMps, gradePct) => {
+        const forward = cost({ ...ground, speedMps, gradePct })
+        if (isRefusal(forward) || typeof forward.vo2MlKgMin !== 'number')
+          throw new Error('a number was expected')
+        const bySpeed = costAtVo2(forward.vo2MlKgMin, { ...ground, speedMps })
+        const byGrade = costAtVo2(forward.vo2MlKgMin, { ...ground, gradePct })
+        expect(isRefusal(bySpeed) ? Number.NaN : bySpeed.gradePct).toBeCloseTo(gradePct, 6)
+        expect(isRefusal(byGrade) ? Number.NaN : byGrade.speedMps).toBeCloseTo(speedMps, 6)
+      },
+    ),
   )
 })
 

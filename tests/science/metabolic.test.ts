@@ -37,7 +37,8 @@ test('faster and steeper cost more', () => {
     fc.property(running, running, grade, grade, (v1, v2, g1, g2) => {
       const [slow, fast] = [Math.min(v1, v2), Math.max(v1, v2)]
       const [flat, steep] = [Math.min(g1, g2), Math.max(g1, g2)]
-      const at = (metresPerMinute: number, gradePct: number) => metabolic.vo2MlKgMin({ gait: 'run', metresPerMinute, gradePct })
+      const at = (metresPerMinute: number, gradePct: number) =>
+        metabolic.vo2MlKgMin({ gait: 'run', metresPerMinute, gradePct })
       expect(at(fast, flat)).toBeGreaterThanOrEqual(Number(at(slow, flat)))
       expect(at(slow, steep)).toBeGreaterThanOrEqual(Number(at(slow, flat)))
     }),
@@ -45,7 +46,10 @@ test('faster and steeper cost more', () => {
 })
 
 test('both inverses invert, walking and running', () => {
-  for (const [gait, speeds] of [['run', running], ['walk', walking]] as const)
+  for (const [gait, speeds] of [
+    ['run', running],
+    ['walk', walking],
+  ] as const)
     fc.assert(
       fc.property(speeds, grade, (metresPerMinute, gradePct) => {
         const cost = Number(metabolic.vo2MlKgMin({ gait, metresPerMinute, gradePct }))
@@ -69,5 +73,7 @@ test('a cost that the level already exceeds has no grade', () => {
 })
 
 test('marathoners spend more per metre the faster they run, unlike the equation [marathoner-cost]', () => {
-  expect(metabolic.marathonerVo2MlKgMin(333.3) / 333.3).toBeGreaterThan(metabolic.marathonerVo2MlKgMin(166.7) / 166.7)
+  expect(metabolic.marathonerVo2MlKgMin(333.3) / 333.3).toBeGreaterThan(
+    metabolic.marathonerVo2MlKgMin(166.7) / 166.7,
+  )
 })

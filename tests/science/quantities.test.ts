@@ -16,10 +16,13 @@ describe('a speed is read in every unit people use', () => {
     expect(isRefusal(speed) ? Number.NaN : speed.speedMps).toBeCloseTo(speedMps, 4)
   })
 
-  test.each(['7', '', 'fast', '0 mph', '-7 mph', '7 knots', '8:75 min/mile', '7 mph x'])('and "%s" is refused with what is accepted', (text) => {
-    const speed = read.readSpeed(text)
-    expect(isRefusal(speed) && speed.words).toMatch(/7 mph.*km\/h.*min\/mile/)
-  })
+  test.each(['7', '', 'fast', '0 mph', '-7 mph', '7 knots', '8:75 min/mile', '7 mph x'])(
+    'and "%s" is refused with what is accepted',
+    (text) => {
+      const speed = read.readSpeed(text)
+      expect(isRefusal(speed) && speed.words).toMatch(/7 mph.*km\/h.*min\/mile/)
+    },
+  )
 })
 
 test('miles follow the 26.8 of the published equations, kilometres are exact [acsm-2020]', () => {

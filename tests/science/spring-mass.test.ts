@@ -2,13 +2,20 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { springMass, springMassPeakBw } from '../../src/science/spring-mass.ts'
 
-const stance = { flightSeconds: 0.119, contactSeconds: 0.228, speedMps: 3.5, massKg: 70, legLengthM: 0.53 * 1.78 }
+const stance = {
+  flightSeconds: 0.119,
+  contactSeconds: 0.228,
+  speedMps: 3.5,
+  massKg: 70,
+  legLengthM: 0.53 * 1.78,
+}
 
 test('the peak keeps momentum: over one step the mean force is the carried weight [morin-2005]', () => {
   const second = fc.double({ min: 0.05, max: 0.5, noNaN: true })
   fc.assert(
     fc.property(second, second, fc.double({ min: 0.2, max: 1, noNaN: true }), (flight, contact, carried) => {
-      const meanOverStep = (springMassPeakBw(flight, contact, carried) * (2 / Math.PI) * contact) / (flight + contact)
+      const meanOverStep =
+        (springMassPeakBw(flight, contact, carried) * (2 / Math.PI) * contact) / (flight + contact)
       expect(meanOverStep).toBeCloseTo(carried, 9)
     }),
   )

@@ -12,7 +12,10 @@ test('the running line is a band of ten each way [van-oeveren-wearables]', () =>
 
 test('support slows the step and never quickens it', () => {
   for (let pct = 20; pct < 100; pct++) {
-    const [lighter, heavier] = [steps.cadenceSpm(run({ bodyWeightPct: pct })), steps.cadenceSpm(run({ bodyWeightPct: pct + 1 }))]
+    const [lighter, heavier] = [
+      steps.cadenceSpm(run({ bodyWeightPct: pct })),
+      steps.cadenceSpm(run({ bodyWeightPct: pct + 1 })),
+    ]
     expect(lighter.low).toBeLessThan(heavier.low)
     expect(lighter.high).toBeLessThan(heavier.high)
   }
@@ -25,9 +28,17 @@ test('the athlete’s own count at this dose beats every line, and needs no note
 })
 
 test('outside the measured speeds it is said, at the edge and just past it', () => {
-  const count = (speedMps: number, gait: 'walk' | 'run') => steps.cadenceNotes({ gait, speedMps, bodyWeightPct: 100 }).length
-  expect([count(1.64, 'run'), count(1.63, 'run'), count(4.68, 'run'), count(4.69, 'run')]).toEqual([0, 1, 0, 1])
-  expect([count(mpsFromMph(3), 'walk'), count(mpsFromMph(2.9), 'walk'), count(mpsFromMph(4), 'walk'), count(mpsFromMph(4.1), 'walk')]).toEqual([0, 1, 0, 1])
+  const count = (speedMps: number, gait: 'walk' | 'run') =>
+    steps.cadenceNotes({ gait, speedMps, bodyWeightPct: 100 }).length
+  expect([count(1.64, 'run'), count(1.63, 'run'), count(4.68, 'run'), count(4.69, 'run')]).toEqual([
+    0, 1, 0, 1,
+  ])
+  expect([
+    count(mpsFromMph(3), 'walk'),
+    count(mpsFromMph(2.9), 'walk'),
+    count(mpsFromMph(4), 'walk'),
+    count(mpsFromMph(4.1), 'walk'),
+  ]).toEqual([0, 1, 0, 1])
 })
 
 test('the walking equation is not used for running: at 6 min/mile it gives an absurd 200 and more [hoeger-2008]', () => {

@@ -4,8 +4,14 @@ import { vo2MlKgMin } from '../../src/science/metabolic.ts'
 import { isRefusal } from '../../src/science/refusal.ts'
 import * as supported from '../../src/science/supported-cost.ts'
 
-const run = (over: Partial<Effort> = {}): Effort => ({ gait: 'run', metresPerMinute: 187.6, gradePct: 0, ...over })
-const kinds = (effort: Effort, pct: number) => supported.supportedCostNotes(effort, pct).map((note) => note.kind)
+const run = (over: Partial<Effort> = {}): Effort => ({
+  gait: 'run',
+  metresPerMinute: 187.6,
+  gradePct: 0,
+  ...over,
+})
+const kinds = (effort: Effort, pct: number) =>
+  supported.supportedCostNotes(effort, pct).map((note) => note.kind)
 
 test('measured cost lies under the equation at every support, so the equation is never shown as the supported value [figueroa-2012]', () => {
   for (let pct = 20; pct < 100; pct++)

@@ -1,4 +1,11 @@
-import { forceRatio, forceTable, peakForceBw, plantarPeakChangeBw, stanceAverageBw, tibialShockRatio } from '../force.ts'
+import {
+  forceRatio,
+  forceTable,
+  peakForceBw,
+  plantarPeakChangeBw,
+  stanceAverageBw,
+  tibialShockRatio,
+} from '../force.ts'
 import { springMassPeakBw } from '../spring-mass.ts'
 import {
   eliteSpmPerMps,
@@ -9,7 +16,14 @@ import {
   walkingCadenceSpm,
   walkingStepsPerMile,
 } from '../steps.ts'
-import { damagePerStep, doublingForce, exponentBetween, meniscusCycles, tendonCycles, tendonExponent } from '../tissue-load.ts'
+import {
+  damagePerStep,
+  doublingForce,
+  exponentBetween,
+  meniscusCycles,
+  tendonCycles,
+  tendonExponent,
+} from '../tissue-load.ts'
 import { mpsFromKmh, mpsFromMph } from '../units.ts'
 import type { Figure } from './figure.ts'
 

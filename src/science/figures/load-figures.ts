@@ -10,7 +10,8 @@ const rows = [940, 50, 840, 280, 180, 390, 50, 390, 280]
 const days = [940, 50, 1120, 180, 390, 50, 670]
 const codeWeek = [50, 0, 100, 50, 0, 150, 0]
 const none = Number.NaN
-const monotony = (loads: readonly number[], spread: 'sample' | 'population') => weekOf(loads, spread).monotony ?? none
+const monotony = (loads: readonly number[], spread: 'sample' | 'population') =>
+  weekOf(loads, spread).monotony ?? none
 
 // biome-ignore format: one row, one line
 export const loadFigures: readonly Figure[] = [

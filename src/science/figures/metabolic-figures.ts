@@ -2,9 +2,9 @@ import {
   gradePctForVo2,
   kcalPerMin,
   marathonerVo2MlKgMin,
-  mets,
   metresPerMinuteAsPublished,
   metresPerMinuteForVo2,
+  mets,
   restingVo2MlKgMin,
   vo2MlKgMin,
 } from '../metabolic.ts'

@@ -1,11 +1,11 @@
-import { chamberPressureMmHg, walkingHeartRateShiftBpm, arterialPressureRiseMmHg } from '../circulation.ts'
 import { expectedPct } from '../carried-weight.ts'
+import { arterialPressureRiseMmHg, chamberPressureMmHg, walkingHeartRateShiftBpm } from '../circulation.ts'
 import { machineSpeedMps } from '../equal-effort.ts'
 import { harnessNetFractions, netFraction, stageTestVo2MlKgMin, trainedVo2MlKgMin } from '../net-fraction.ts'
 import type { Range } from '../range.ts'
+import { isRefusal } from '../refusal.ts'
 import { gross, heartRateShiftBpm, lactateMmolL, supportedNetVo2MlKgMin } from '../supported-cost.ts'
 import { carriedKg, mpsFromKmh, supportPct } from '../units.ts'
-import { isRefusal } from '../refusal.ts'
 import type { Figure } from './figure.ts'
 
 /** Gross cost at a body weight against full weight, at the mean of 10-18 km/h. */

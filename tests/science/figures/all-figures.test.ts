@@ -20,6 +20,10 @@ test('a figure that moves away from its publication is noticed, whether a number
   expect(compare({ ...base, published: 2, compute: () => 2.5 }).deviation).toBeCloseTo(0.5)
   expect(compare({ ...base, published: 2, compute: () => ({ low: 1, high: 3 }) }).deviation).toBe(0)
   expect(compare({ ...base, published: 4, compute: () => ({ low: 1, high: 3 }) }).deviation).toBe(-1)
-  expect(compare({ ...base, published: { low: 1, high: 2 }, compute: () => ({ low: 1, high: 3 }) }).deviation).toBe(1)
-  expect(() => compare({ ...base, published: 1, compute: () => ({ refused: 'undefined', words: 'no' }) })).toThrow('no')
+  expect(
+    compare({ ...base, published: { low: 1, high: 2 }, compute: () => ({ low: 1, high: 3 }) }).deviation,
+  ).toBe(1)
+  expect(() =>
+    compare({ ...base, published: 1, compute: () => ({ refused: 'undefined', words: 'no' }) }),
+  ).toThrow('no')
 })
