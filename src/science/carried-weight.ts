@@ -57,7 +57,7 @@ export function settingNotes(setting: Setting): Note[] {
     return [
       {
         kind: 'caution',
-        words: `Set to ${bodyWeightPct} % the machine carries about ${expected} %: it is not an ordinary treadmill. Weigh the athlete inside.`,
+        words: `Set to ${bodyWeightPct} % the machine carries about ${expected} %: it is not an ordinary treadmill, and the oxygen equation reads high on it. Weigh the athlete inside.`,
         source,
       },
     ]

@@ -30,7 +30,7 @@ export const supported = z
     }),
     equalEffort: z.strictObject({
       harnessSpeedMps: CitedNumber,
-      speedUpExponent: CitedNumber,
+      fastestShare: CitedNumber,
       fastestStudiedMps: CitedNumber,
     }),
   })

@@ -11,7 +11,8 @@ import { type Refusal, refuse } from './refusal.ts'
  * drives it. Bone and cartilage exponents are remembered, not read; tendon has no constant exponent at all
  * [schechtman-1997]. It describes; it decides nothing.
  */
-export type Tissue = 'bone' | 'cartilage' | 'meniscus' | 'tendon'
+export const tissues = ['bone', 'cartilage', 'meniscus', 'tendon'] as const
+export type Tissue = (typeof tissues)[number]
 
 export type Bout = { readonly steps: number; readonly peakForceBw: number }
 

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/suspicious/noApproximativeNumericConstant: publications print rounded numbers
 import { anteriorDifference, balanceCompositePct } from '../balance.ts'
 import { minimalDetectableChange, painChange, smallestWorthwhileChange, typicalError } from '../change.ts'
 import { aclRsi, koosSubscale, type Questionnaire, scoreOf } from '../questionnaires.ts'

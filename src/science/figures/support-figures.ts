@@ -20,7 +20,7 @@ const grossRatio = (bodyWeightPct: number) => {
 /** The model's factor between two machine settings for one ground effort, cheapest and dearest reading. */
 const speedFactor = (groundKmh: number, bodyWeightPct: number): Range => {
   const ground = mpsFromKmh(groundKmh)
-  const machine = machineSpeedMps(ground, bodyWeightPct)
+  const machine = machineSpeedMps(ground, { bodyWeightPct })
   return { low: machine.low / ground, high: machine.high / ground }
 }
 

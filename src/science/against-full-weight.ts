@@ -1,0 +1,24 @@
+import type { Cost } from './cost.ts'
+import { peakForceBw } from './force.ts'
+import type { Range } from './range.ts'
+import { type Refusal, refuse } from './refusal.ts'
+import { cadenceSpm } from './steps.ts'
+import { type Tissue, type TissueLoad, tissueLoad } from './tissue-load.ts'
+
+/**
+ * Mechanical load of a costed bout against the same minutes at the same speed and full weight. The middle of
+ * the force ratio and of the steps stands for the bout, so speed and its unsure peak cancel out; what is
+ * left is the exponent and the setting, which the answer shows apart.
+ */
+export function againstFullWeight(dose: Cost, tissue: Tissue): TissueLoad | Refusal {
+  if (dose.steps === null)
+    return refuse('say-more', 'Mechanical load needs minutes: without them there are no steps.')
+  const full = middle(peakForceBw(dose.gait, dose.speedMps))
+  const minutes = middle(dose.steps) / middle(dose.cadenceSpm)
+  const fullSteps =
+    minutes * middle(cadenceSpm({ gait: dose.gait, speedMps: dose.speedMps, bodyWeightPct: 100 }))
+  const bout = { steps: middle(dose.steps), peakForceBw: full * middle(dose.forceRatio) }
+  return tissueLoad(bout, { steps: fullSteps, peakForceBw: full }, tissue)
+}
+
+const middle = ({ low, high }: Range): number => (low + high) / 2
