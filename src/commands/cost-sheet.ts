@@ -1,11 +1,12 @@
+import type { Runner } from '../science/bout.ts'
 import { type ConversionTable, convertSpeed } from '../science/conversion-table.ts'
-import type { Cost, Figure } from '../science/cost.ts'
-import type { Runner } from '../science/dose.ts'
+import type { Amount, Cost } from '../science/cost.ts'
 import { equalEffortNotes, groundSpeedMps } from '../science/equal-effort.ts'
 import { shockWords } from '../science/force.ts'
 import type { Range } from '../science/range.ts'
 import { isRefusal } from '../science/refusal.ts'
 import { runningStepsPerMile } from '../science/steps.ts'
+import { heartRateShiftBpm } from '../science/supported-cost.ts'
 import type { TissueLoad } from '../science/tissue-load.ts'
 import {
   kmhFromMps,
@@ -17,23 +18,23 @@ import {
   supportPct,
 } from '../science/units.ts'
 
-/** A costed dose as a therapist reads it on a terminal. */
+/** A costed bout as a therapist reads it on a terminal. */
 export type Beside = {
   readonly runner: Runner
   readonly wear?: TissueLoad | undefined
   readonly table?: ConversionTable | undefined
 }
 
-export function costSheet(dose: Cost, beside: Beside): string[] {
-  const notes = [...dose.notes, ...effortNotes(dose), ...(beside.wear?.notes ?? [])]
+export function costSheet(bout: Cost, beside: Beside): string[] {
+  const notes = [...bout.notes, ...effortNotes(bout), ...(beside.wear?.notes ?? [])]
   const rows = [
-    ...movement(dose, beside.runner),
-    ...burden(dose),
-    ...effort(dose, beside),
+    ...movement(bout, beside.runner),
+    ...burden(bout),
+    ...effort(bout, beside),
     ...wear(beside.wear),
   ]
   return [
-    headline(dose),
+    headline(bout),
     '',
     ...rows.map(([name, words]) => `${name.padEnd(16)}${words}`),
     '',
@@ -45,8 +46,8 @@ export function costSheet(dose: Cost, beside: Beside): string[] {
 
 type Row = readonly [string, string]
 
-const headline = (dose: Cost): string => {
-  const { speedMps, bodyWeightPct, measuredBodyWeightPct } = dose
+const headline = (bout: Cost): string => {
+  const { speedMps, bodyWeightPct, measuredBodyWeightPct } = bout
   const weight =
     measuredBodyWeightPct === 100 && bodyWeightPct === 100
       ? 'full body weight'
@@ -55,8 +56,8 @@ const headline = (dose: Cost): string => {
     measuredBodyWeightPct !== null && measuredBodyWeightPct !== 100
       ? `, weighed at ${measuredBodyWeightPct} %`
       : ''
-  const gait = dose.gait === 'run' ? 'Run' : 'Walk'
-  return `${gait} at ${mphFromMps(speedMps).toFixed(2)} mph (${kmhFromMps(speedMps).toFixed(2)} km/h), incline ${dose.gradePct.toFixed(2)} %, ${weight}${weighed}`
+  const gait = bout.gait === 'run' ? 'Run' : 'Walk'
+  return `${gait} at ${mphFromMps(speedMps).toFixed(2)} mph (${kmhFromMps(speedMps).toFixed(2)} km/h), incline ${bout.gradePct.toFixed(2)} %, ${weight}${weighed}`
 }
 
 const movement = ({ speedMps, distanceM, steps, cadenceSpm, gait }: Cost, { heightCm }: Runner): Row[] => {
@@ -81,50 +82,56 @@ const movement = ({ speedMps, distanceM, steps, cadenceSpm, gait }: Cost, { heig
   return rows
 }
 
-const burden = (dose: Cost): Row[] => {
+const burden = (bout: Cost): Row[] => {
   const rows: Row[] = [
-    ['Oxygen', `${span(dose.vo2MlKgMin, 1)} mL/kg/min gross, ${span(dose.netVo2MlKgMin, 1)} net`],
-    ['METs', span(dose.mets, 1)],
-    ['Peak force', `${span(dose.peakForceBw, 2)} body weights`],
-    ['', `${span(dose.forceRatio, 2)} of full weight at the same speed`],
+    ['Oxygen', `${span(bout.vo2MlKgMin, 1)} mL/kg/min gross, ${span(bout.netVo2MlKgMin, 1)} net`],
+    ['METs', span(bout.mets, 1)],
+    ['Peak force', `${span(bout.peakForceBw, 2)} body weights`],
+    ['', `${span(bout.forceRatio, 2)} of full weight at the same speed`],
   ]
-  if (dose.kcalPerMin !== null && dose.netKcalPerMin !== null)
+  if (bout.kcalPerMin !== null && bout.netKcalPerMin !== null)
     rows.splice(2, 0, [
       'Energy',
-      `${span(dose.kcalPerMin, 1)} kcal/min gross, ${span(dose.netKcalPerMin, 1)} net`,
+      `${span(bout.kcalPerMin, 1)} kcal/min gross, ${span(bout.netKcalPerMin, 1)} net`,
     ])
-  if (dose.bodyWeightKm !== null)
-    rows.push(['Body weight', `${dose.bodyWeightKm.toFixed(2)} body-weight-kilometres`])
+  if (bout.bodyWeightKm !== null)
+    rows.push(['Body weight', `${bout.bodyWeightKm.toFixed(2)} body-weight-kilometres`])
   return rows
 }
 
-const supportedRun = (dose: Cost): boolean => dose.gait === 'run' && dose.measuredBodyWeightPct !== 100
+const supportedRun = (bout: Cost): boolean => bout.gait === 'run' && bout.measuredBodyWeightPct !== 100
 
-const settingOf = (dose: Cost) => ({
-  bodyWeightPct: dose.bodyWeightPct,
-  measuredBodyWeightPct: dose.measuredBodyWeightPct ?? undefined,
+const settingOf = (bout: Cost) => ({
+  bodyWeightPct: bout.bodyWeightPct,
+  measuredBodyWeightPct: bout.measuredBodyWeightPct ?? undefined,
 })
 
-const effort = (dose: Cost, { table }: Beside): Row[] => {
-  if (!supportedRun(dose)) return []
-  const ground = groundSpeedMps(dose.speedMps, settingOf(dose))
+const effort = (bout: Cost, { table }: Beside): Row[] => {
+  if (!supportedRun(bout)) return []
+  const ground = groundSpeedMps(bout.speedMps, settingOf(bout))
   const mph = { low: mphFromMps(ground.low), high: mphFromMps(ground.high) }
   const kmh = { low: kmhFromMps(ground.low), high: kmhFromMps(ground.high) }
+  const heart = heartRateShiftBpm(bout.measuredBodyWeightPct ?? bout.bodyWeightPct)
   const rows: Row[] = [['As hard as', `${span(mph, 1)} mph (${span(kmh, 1)} km/h) on the ground, level`]]
+  if (!isRefusal(heart) && heart < 0)
+    rows.push([
+      'Heart',
+      `about ${Math.round(-heart)} beats/min lower than at full weight [fleckenstein-2020]`,
+    ])
   if (table === undefined) return rows
   const speed = { mph: mphFromMps, 'km/h': kmhFromMps, 'm/s': (mps: number) => mps }[table.unit](
-    dose.speedMps,
+    bout.speedMps,
   )
-  const converted = convertSpeed(table, speed, dose.measuredBodyWeightPct ?? dose.bodyWeightPct)
+  const converted = convertSpeed(table, speed, bout.measuredBodyWeightPct ?? bout.bodyWeightPct)
   const words = isRefusal(converted)
     ? converted.words
     : `${speed.toFixed(1)} ${table.unit} on the ground is as hard as ${converted.toFixed(1)} ${table.unit} here`
   return [...rows, ['By your table', `${words} (${table.title})`]]
 }
 
-const effortNotes = (dose: Cost) =>
-  supportedRun(dose)
-    ? equalEffortNotes(groundSpeedMps(dose.speedMps, settingOf(dose)).high, settingOf(dose))
+const effortNotes = (bout: Cost) =>
+  supportedRun(bout)
+    ? equalEffortNotes(groundSpeedMps(bout.speedMps, settingOf(bout)).high, settingOf(bout))
     : []
 
 const wear = (load: TissueLoad | undefined): Row[] =>
@@ -141,7 +148,7 @@ const wear = (load: TissueLoad | undefined): Row[] =>
         ],
       ]
 
-const span = (figure: Figure | Range, digits: number): string => {
+const span = (figure: Amount | Range, digits: number): string => {
   if (typeof figure === 'number') return figure.toFixed(digits)
   const [low, high] = [figure.low.toFixed(digits), figure.high.toFixed(digits)]
   return low === high ? low : `${low} to ${high}`

@@ -10,15 +10,18 @@ import { type Tissue, type TissueLoad, tissueLoad } from './tissue-load.ts'
  * the force ratio and of the steps stands for the bout, so speed and its unsure peak cancel out; what is
  * left is the exponent and the setting, which the answer shows apart.
  */
-export function againstFullWeight(dose: Cost, tissue: Tissue): TissueLoad | Refusal {
-  if (dose.steps === null)
+export function againstFullWeight(costed: Cost, tissue: Tissue): TissueLoad | Refusal {
+  const { gait, speedMps, steps, cadenceSpm: cadence, forceRatio } = costed
+  if (steps === null)
     return refuse('say-more', 'Mechanical load needs minutes: without them there are no steps.')
-  const full = middle(peakForceBw(dose.gait, dose.speedMps))
-  const minutes = middle(dose.steps) / middle(dose.cadenceSpm)
-  const fullSteps =
-    minutes * middle(cadenceSpm({ gait: dose.gait, speedMps: dose.speedMps, bodyWeightPct: 100 }))
-  const bout = { steps: middle(dose.steps), peakForceBw: full * middle(dose.forceRatio) }
-  return tissueLoad(bout, { steps: fullSteps, peakForceBw: full }, tissue)
+  const fullForceBw = middle(peakForceBw(gait, speedMps))
+  const minutes = middle(steps) / middle(cadence)
+  const fullSteps = minutes * middle(cadenceSpm({ gait, speedMps, bodyWeightPct: 100 }))
+  return tissueLoad(
+    { steps: middle(steps), peakForceBw: fullForceBw * middle(forceRatio) },
+    { steps: fullSteps, peakForceBw: fullForceBw },
+    tissue,
+  )
 }
 
 const middle = ({ low, high }: Range): number => (low + high) / 2

@@ -1,7 +1,7 @@
+import { type Bout, outsideLimits, type Runner } from './bout.ts'
 import { reckonedPct, settingNotes } from './carried-weight.ts'
-import { type Dose, outsideLimits, type Runner } from './dose.ts'
 import { forceNotes, forceRatio, peakForceBw } from './force.ts'
-import { type Effort, kcalPerMin, mets, vo2MlKgMin } from './metabolic.ts'
+import { type Effort, kcalPerMin, mets, restingVo2MlKgMin, vo2MlKgMin } from './metabolic.ts'
 import type { Note } from './note.ts'
 import { product, type Range, scaled } from './range.ts'
 import { isRefusal, type Refusal } from './refusal.ts'
@@ -9,11 +9,11 @@ import { cadenceNotes, cadenceSpm } from './steps.ts'
 import { gross, supportedCostNotes, supportedNetVo2MlKgMin } from './supported-cost.ts'
 
 /** Plain at full weight, where one equation speaks; a range below it, where the studies disagree. */
-export type Figure = number | Range
+export type Amount = number | Range
 
-/** What a dose costs the body. The names are the fields of `cost --json` and do not change. */
+/** What a bout costs the body. The names are the fields of `cost --json` and do not change. */
 export type Cost = {
-  readonly gait: Dose['gait']
+  readonly gait: Bout['gait']
   readonly speedMps: number
   readonly gradePct: number
   /** Percent carried, as set. */
@@ -21,13 +21,13 @@ export type Cost = {
   /** Percent carried, as weighed inside the machine; null when nobody was weighed. */
   readonly measuredBodyWeightPct: number | null
   /** Gross, per kg of whole body mass. */
-  readonly vo2MlKgMin: Figure
-  readonly netVo2MlKgMin: Figure
+  readonly vo2MlKgMin: Amount
+  readonly netVo2MlKgMin: Amount
   /** Gross over 3.5. */
-  readonly mets: Figure
+  readonly mets: Amount
   /** Gross; null without a mass. */
-  readonly kcalPerMin: Figure | null
-  readonly netKcalPerMin: Figure | null
+  readonly kcalPerMin: Amount | null
+  readonly netKcalPerMin: Amount | null
   readonly peakForceBw: Range
   /** Peak force against full weight at the same speed. */
   readonly forceRatio: Range
@@ -40,22 +40,22 @@ export type Cost = {
   readonly notes: readonly Note[]
 }
 
-/** Everything a dose costs, or a refusal that says what is accepted. */
-export function cost(dose: Dose, runner: Runner = {}): Cost | Refusal {
-  const refused = outsideLimits(dose, runner)
+/** Everything a bout costs, or a refusal that says what is accepted. */
+export function cost(bout: Bout, runner: Runner = {}): Cost | Refusal {
+  const refused = outsideLimits(bout, runner)
   if (refused !== undefined) return refused
-  const { gait, speedMps, gradePct, bodyWeightPct, minutes } = dose
-  const carriedPct = reckonedPct(dose)
+  const { gait, speedMps, gradePct, bodyWeightPct, minutes } = bout
+  const carriedPct = reckonedPct(bout)
   const effort: Effort = {
     gait,
     gradePct,
-    metresPerMinute: dose.metresPerMinute ?? speedMps * 60,
-    trulyRunning: dose.trulyRunning === true,
+    metresPerMinute: bout.metresPerMinute ?? speedMps * 60,
+    trulyRunning: bout.trulyRunning === true,
   }
   const oxygen = oxygenOf(effort, carriedPct)
   if (isRefusal(oxygen)) return oxygen
   const { massKg } = runner
-  const ratio = forceRatio(gait, dose)
+  const ratio = forceRatio(gait, bout)
   const stride = { gait, speedMps, bodyWeightPct: carriedPct, ownCadenceSpm: runner.ownCadenceSpm }
   const cadence = cadenceSpm(stride)
   const distanceM = minutes === undefined ? null : speedMps * 60 * minutes
@@ -64,7 +64,7 @@ export function cost(dose: Dose, runner: Runner = {}): Cost | Refusal {
     speedMps,
     gradePct,
     bodyWeightPct,
-    measuredBodyWeightPct: dose.measuredBodyWeightPct ?? null,
+    measuredBodyWeightPct: bout.measuredBodyWeightPct ?? null,
     vo2MlKgMin: oxygen.gross,
     netVo2MlKgMin: oxygen.net,
     mets: each(oxygen.gross, mets),
@@ -77,7 +77,7 @@ export function cost(dose: Dose, runner: Runner = {}): Cost | Refusal {
     distanceM,
     bodyWeightKm: distanceM === null ? null : (distanceM / 1000) * (carriedPct / 100),
     notes: [
-      ...settingNotes(dose),
+      ...settingNotes(bout),
       ...supportedCostNotes(effort, carriedPct),
       ...forceNotes(gait, speedMps),
       ...cadenceNotes(stride),
@@ -85,15 +85,15 @@ export function cost(dose: Dose, runner: Runner = {}): Cost | Refusal {
   }
 }
 
-function oxygenOf(effort: Effort, carriedPct: number): { gross: Figure; net: Figure } | Refusal {
+function oxygenOf(effort: Effort, carriedPct: number): { gross: Amount; net: Amount } | Refusal {
   if (carriedPct >= 100) {
     const full = vo2MlKgMin(effort)
     if (isRefusal(full)) return full
-    return { gross: full, net: full - gross({ low: 0, high: 0 }).low }
+    return { gross: full, net: full - restingVo2MlKgMin }
   }
   const net = supportedNetVo2MlKgMin(effort, carriedPct)
   return isRefusal(net) ? net : { gross: gross(net), net }
 }
 
-const each = (figure: Figure, of: (vo2: number) => number): Figure =>
+const each = (figure: Amount, of: (vo2: number) => number): Amount =>
   typeof figure === 'number' ? of(figure) : { low: of(figure.low), high: of(figure.high) }

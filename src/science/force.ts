@@ -1,7 +1,5 @@
-import { z } from 'zod'
-import written from '../../shared/tables/force.json' with { type: 'json' }
 import { carriedFraction, reckonedPct, type Setting } from './carried-weight.ts'
-import { CitedCurve, CitedNumber } from './cited.ts'
+import { forceTable as table } from './force-table.ts'
 import type { Gait } from './metabolic.ts'
 import type { Note } from './note.ts'
 import { along, alongLine, type Range, within } from './range.ts'
@@ -12,24 +10,6 @@ import { slowestStepFactor } from './steps.ts'
  * Vertical force of one step, in body weights (the athlete's own whole weight, not the carried one).
  */
 export type Sex = 'f' | 'm'
-
-const line = z.strictObject({ offset: CitedNumber, perMps: CitedNumber })
-const table = z
-  .strictObject({
-    stanceAverageBw: z.strictObject({ men: line, women: line }),
-    dutyFactor: CitedCurve,
-    walkingPeakBw: CitedCurve,
-    walkingRatio: CitedCurve,
-    plantarPeakBwPerPct: CitedNumber,
-    tibialShockRatio: CitedNumber,
-    legLengthPerHeight: CitedNumber,
-    gravityMps2: CitedNumber,
-    kneePeakBw: z.strictObject({ runningFullWeight: CitedNumber, walkingQuarterWeight: CitedNumber }),
-  })
-  .parse(written)
-
-/** Read by `spring-mass.ts` callers and by the figures. */
-export const forceTable = table
 
 /** Force averaged over stance, running at full weight [weyand-2005]; the mean of both lines when sex is unknown. */
 export function stanceAverageBw(speedMps: number, sex?: Sex): number {

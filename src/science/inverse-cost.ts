@@ -1,16 +1,16 @@
+import type { Bout, Runner } from './bout.ts'
 import { type Cost, cost } from './cost.ts'
-import type { Dose, Runner } from './dose.ts'
 import { gradePctForVo2, metresPerMinuteForVo2 } from './metabolic.ts'
 import { isRefusal, type Refusal, refuse } from './refusal.ts'
 
-/** The dose with its unknown left out: give the speed and the grade is found, give the grade and the speed is. */
-export type Asked = Omit<Dose, 'speedMps' | 'gradePct'> & {
+/** The bout with its unknown left out: give the speed and the grade is found, give the grade and the speed is. */
+export type Asked = Omit<Bout, 'speedMps' | 'gradePct'> & {
   readonly speedMps?: number | undefined
   readonly gradePct?: number | undefined
 }
 
 /**
- * The dose that costs `vo2` (gross, mL/kg/min) at full body weight, with everything it costs. Only there:
+ * The bout that costs `vo2` (gross, mL/kg/min) at full body weight, with everything it costs. Only there:
  * under support the cost is a range, and a range has no one inverse.
  */
 export function costAtVo2(vo2: number, asked: Asked, runner: Runner = {}): Cost | Refusal {

@@ -7,10 +7,11 @@ import { type Refusal, refuse } from './refusal.ts'
  * The highest load one athlete tolerates, from past sessions and the pain of the 24 hours after each.
  * A description for therapists: it opens nothing.
  *
- *     chance of a provoked answer at load x = 1 / (1 + (T / x)^(1/s))
+ *     chance of a provoked answer at load x = e + (1 - 2e) / (1 + (T / x)^(1/s))
  *
- * T, the highest tolerated load, is where provoked becomes as likely as settled; s is how much days differ.
- * Both are weighed on a fixed grid against a documented prior (`shared/tables/response-curve.json`), which
+ * T, the highest tolerated load, is where provoked becomes as likely as settled; s is how much days differ;
+ * e is the small share of answers that have nothing to do with the load, without which a single bad night
+ * after an easy run would say that load hardly matters, and RAISE the guess. T and s are weighed on a fixed grid against a documented prior (`shared/tables/response-curve.json`), which
  * is monotone by construction, needs no chance and no iteration, and stays honest with few sessions.
  * Why not centred isotonic regression [oron-2017]: doses follow earlier answers here, which bends observed
  * rates at each dose [adaptive-dose-bias]; a likelihood is untouched by how the next dose was chosen.
@@ -41,6 +42,7 @@ const table = z
     thresholdSpread: CitedNumber,
     thresholdGrid: CitedSpan,
     blur: CitedSpan,
+    strayShare: CitedNumber,
     credible: CitedSpan,
   })
   .parse(written)
@@ -92,6 +94,7 @@ const logOf = ([low, high]: readonly [number, number]): readonly [number, number
 
 const thresholds = spaced(...logOf(table.thresholdGrid.value), 241)
 const blurs = spaced(...logOf(table.blur.value), 13).map(Math.exp)
+const stray = table.strayShare.value
 const priorCentre = Math.log(table.thresholdOverFirst.value)
 
 /** Weight of each threshold of the grid, blur summed out; weights add to 1. */
@@ -108,12 +111,9 @@ function posterior(answers: readonly Answer[]): readonly number[] {
 
 const likelihood = (answers: readonly Answer[], threshold: number, blur: number): number =>
   answers.reduce((total, { logLoad, provoked }) => {
-    const beyond = (logLoad - threshold) / blur
-    return total - softplus(provoked ? -beyond : beyond)
+    const chance = stray + (1 - 2 * stray) / (1 + Math.exp((threshold - logLoad) / blur))
+    return total + Math.log(provoked ? chance : 1 - chance)
   }, 0)
-
-/** log(1 + e^x) without overflow. */
-const softplus = (x: number): number => Math.max(x, 0) + Math.log1p(Math.exp(-Math.abs(x)))
 
 /** Thresholds below which the given shares of the weight lie, read straight between grid points. */
 function quantiles(weights: readonly number[], shares: readonly number[]): readonly number[] {

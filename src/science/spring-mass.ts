@@ -1,3 +1,5 @@
+import { forceTable } from './force-table.ts'
+
 /**
  * The sine-wave spring-mass model of running [morin-2005]: peak force and stiffness from contact and flight
  * time. It under-predicts peak force by about 7 % on a treadmill, most at slow speed; contact time is its
@@ -20,7 +22,8 @@ export function springMassPeakBw(flightTime: number, contactTime: number, carrie
 }
 
 /** Peak force N, compressions m, stiffnesses N/m, at full weight. */
-export function springMass(stance: Stance, gravityMps2: number) {
+export function springMass(stance: Stance) {
+  const gravityMps2 = forceTable.gravityMps2.value
   const { flightSeconds, contactSeconds, speedMps, massKg, legLengthM } = stance
   const peakN = massKg * gravityMps2 * springMassPeakBw(flightSeconds, contactSeconds)
   const sinkM =
@@ -28,4 +31,9 @@ export function springMass(stance: Stance, gravityMps2: number) {
   const halfSweepM = (speedMps * contactSeconds) / 2
   const legM = legLengthM - Math.sqrt(legLengthM ** 2 - halfSweepM ** 2) + sinkM
   return { peakN, sinkM, legM, verticalStiffnessNPerM: peakN / sinkM, legStiffnessNPerM: peakN / legM }
+}
+
+/** Standing leg length from height, m: 0.53 of it [morin-2005]. */
+export function legLengthM(heightCm: number): number {
+  return (forceTable.legLengthPerHeight.value * heightCm) / 100
 }

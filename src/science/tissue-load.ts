@@ -14,7 +14,7 @@ import { type Refusal, refuse } from './refusal.ts'
 export const tissues = ['bone', 'cartilage', 'meniscus', 'tendon'] as const
 export type Tissue = (typeof tissues)[number]
 
-export type Bout = { readonly steps: number; readonly peakForceBw: number }
+export type Loading = { readonly steps: number; readonly peakForceBw: number }
 
 export type TissueLoad = {
   readonly tissue: Tissue
@@ -45,7 +45,12 @@ const table = z
   })
   .parse(written)
 
-export function tissueLoad(bout: Bout, reference: Bout, tissue: Tissue, own?: Range): TissueLoad | Refusal {
+export function tissueLoad(
+  bout: Loading,
+  reference: Loading,
+  tissue: Tissue,
+  own?: Range,
+): TissueLoad | Refusal {
   if (!(reference.steps > 0 && reference.peakForceBw > 0))
     return refuse(
       'undefined',

@@ -1,21 +1,21 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { type Cost, cost, type Figure } from '../../src/science/cost.ts'
-import type { Dose, Runner } from '../../src/science/dose.ts'
+import type { Bout, Runner } from '../../src/science/bout.ts'
+import { type Amount, type Cost, cost } from '../../src/science/cost.ts'
 import { isRefusal } from '../../src/science/refusal.ts'
 import { mpsFromMph } from '../../src/science/units.ts'
 
-const rehabRun: Dose = { gait: 'run', speedMps: mpsFromMph(7), gradePct: 0, bodyWeightPct: 65, minutes: 12 }
-const of = (dose: Partial<Dose>, runner: Runner = {}): Cost => {
+const rehabRun: Bout = { gait: 'run', speedMps: mpsFromMph(7), gradePct: 0, bodyWeightPct: 65, minutes: 12 }
+const of = (dose: Partial<Bout>, runner: Runner = {}): Cost => {
   const answer = cost({ ...rehabRun, ...dose }, runner)
   if (isRefusal(answer)) throw new Error(answer.words)
   return answer
 }
-const refusalOf = (dose: Partial<Dose>, runner: Runner = {}) => {
+const refusalOf = (dose: Partial<Bout>, runner: Runner = {}) => {
   const answer = cost({ ...rehabRun, ...dose }, runner)
   return isRefusal(answer) ? answer.refused : 'answered'
 }
-const ends = (figure: Figure | null): { low: number; high: number } => {
+const ends = (figure: Amount | null): { low: number; high: number } => {
   if (figure === null) throw new Error('no figure')
   return typeof figure === 'number' ? { low: figure, high: figure } : figure
 }

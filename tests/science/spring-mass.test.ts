@@ -1,13 +1,13 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { springMass, springMassPeakBw } from '../../src/science/spring-mass.ts'
+import { legLengthM, springMass, springMassPeakBw } from '../../src/science/spring-mass.ts'
 
 const stance = {
   flightSeconds: 0.119,
   contactSeconds: 0.228,
   speedMps: 3.5,
   massKg: 70,
-  legLengthM: 0.53 * 1.78,
+  legLengthM: legLengthM(178),
 }
 
 test('the peak keeps momentum: over one step the mean force is the carried weight [morin-2005]', () => {
@@ -22,15 +22,15 @@ test('the peak keeps momentum: over one step the mean force is the carried weigh
 })
 
 test('a contact 10 % shorter makes the vertical spring about 20 % stiffer [morin-2005]', () => {
-  const now = springMass(stance, 9.81)
-  const shorter = springMass({ ...stance, contactSeconds: 0.9 * stance.contactSeconds }, 9.81)
+  const now = springMass(stance)
+  const shorter = springMass({ ...stance, contactSeconds: 0.9 * stance.contactSeconds })
   const stiffer = shorter.verticalStiffnessNPerM / now.verticalStiffnessNPerM - 1
   expect(stiffer).toBeGreaterThan(0.15)
   expect(stiffer).toBeLessThan(0.3)
 })
 
 test('a runner sinks by centimetres, and the leg shortens more than the body sinks', () => {
-  const { sinkM, legM, peakN } = springMass(stance, 9.81)
+  const { sinkM, legM, peakN } = springMass(stance)
   expect(peakN / (70 * 9.81)).toBeCloseTo(2.391, 3)
   expect(sinkM).toBeGreaterThan(0.03)
   expect(sinkM).toBeLessThan(0.1)

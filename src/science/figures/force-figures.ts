@@ -1,11 +1,5 @@
-import {
-  forceRatio,
-  forceTable,
-  peakForceBw,
-  plantarPeakChangeBw,
-  stanceAverageBw,
-  tibialShockRatio,
-} from '../force.ts'
+import { forceRatio, peakForceBw, plantarPeakChangeBw, stanceAverageBw, tibialShockRatio } from '../force.ts'
+import { forceTable } from '../force-table.ts'
 import { springMassPeakBw } from '../spring-mass.ts'
 import {
   eliteSpmPerMps,

@@ -11,7 +11,7 @@ import { type Refusal, refuse } from './refusal.ts'
  * One bout. `bodyWeightPct` is what the machine is set to leave on the legs; a bout on the ground or on an
  * ordinary treadmill is `bodyWeightPct: 100, measuredBodyWeightPct: 100`: there full weight is known.
  */
-export type Dose = Setting & {
+export type Bout = Setting & {
   readonly gait: Gait
   readonly speedMps: number
   readonly gradePct: number
@@ -27,7 +27,7 @@ export type Runner = {
   readonly massKg?: number | undefined
   readonly heightCm?: number | undefined
   readonly sex?: Sex | undefined
-  /** Counted at this dose, steps per minute of both feet. */
+  /** Counted in such a bout, steps per minute of both feet. */
   readonly ownCadenceSpm?: number | undefined
 }
 
@@ -45,14 +45,14 @@ const limits = z
   .parse(written)
 
 /** What the machine and plain sense allow, before any equation is asked. */
-export function outsideLimits(dose: Dose, runner: Runner): Refusal | undefined {
-  if (!Number.isInteger(dose.bodyWeightPct) || !within(dose.bodyWeightPct, limits.bodyWeightPct.value))
+export function outsideLimits(bout: Bout, runner: Runner): Refusal | undefined {
+  if (!Number.isInteger(bout.bodyWeightPct) || !within(bout.bodyWeightPct, limits.bodyWeightPct.value))
     return refuse('out-of-range', 'Body weight carried is set in steps of 1 % from 20% to 100%.')
   return (
-    outside(dose.measuredBodyWeightPct, limits.measuredBodyWeightPct, 'Measured body weight', '%') ??
-    outside(dose.speedMps, limits.speedMps, 'Speed', ' m/s') ??
-    outside(dose.gradePct, limits.gradePct, 'Incline', '%') ??
-    outside(dose.minutes, limits.minutes, 'Duration', ' minutes') ??
+    outside(bout.measuredBodyWeightPct, limits.measuredBodyWeightPct, 'Measured body weight', '%') ??
+    outside(bout.speedMps, limits.speedMps, 'Speed', ' m/s') ??
+    outside(bout.gradePct, limits.gradePct, 'Incline', '%') ??
+    outside(bout.minutes, limits.minutes, 'Duration', ' minutes') ??
     outside(runner.massKg, limits.massKg, 'Mass', ' kg') ??
     outside(runner.heightCm, limits.heightCm, 'Height', ' cm') ??
     outside(runner.ownCadenceSpm, limits.cadenceSpm, 'Cadence', ' spm')
