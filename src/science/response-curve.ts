@@ -11,8 +11,10 @@ import { type Refusal, refuse } from './refusal.ts'
  *
  * T, the highest tolerated load, is where provoked becomes as likely as settled; s is how much days differ;
  * e is the small share of answers that have nothing to do with the load, without which a single bad night
- * after an easy run would say that load hardly matters, and RAISE the guess. T and s are weighed on a fixed grid against a documented prior (`shared/tables/response-curve.json`), which
- * is monotone by construction, needs no chance and no iteration, and stays honest with few sessions.
+ * after an easy run would say that load hardly matters, and RAISE the guess. T and s are weighed on a fixed
+ * grid against a documented prior (`shared/tables/response-curve.json`): a curve that rises with load by
+ * construction, needs no chance and no iteration, and stays honest with few sessions.
+ *
  * Why not centred isotonic regression [oron-2017]: doses follow earlier answers here, which bends observed
  * rates at each dose [adaptive-dose-bias]; a likelihood is untouched by how the next dose was chosen.
  */
