@@ -5,6 +5,9 @@ type Command = { run(argv: readonly string[], out: (line: string) => void): Prom
 /** What can be typed after `npm run -s sanderling --`; each is loaded only when it is asked for. */
 const commands: Record<string, () => Promise<Command>> = {
   rehearse: () => import('./commands/rehearse.ts'),
+  cost: () => import('./commands/cost.ts'),
+  load: () => import('./commands/load.ts'),
+  figures: () => import('./commands/figures.ts'),
 }
 
 async function main([name = '', ...argv]: readonly string[]): Promise<number> {
@@ -14,5 +17,4 @@ async function main([name = '', ...argv]: readonly string[]): Promise<number> {
   return 2
 }
 
-if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href)
-  process.exitCode = await main(process.argv.slice(2))
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) process.exitCode = await main(process.argv.slice(2))
