@@ -17,4 +17,5 @@ async function main([name = '', ...argv]: readonly string[]): Promise<number> {
   return 2
 }
 
-if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) process.exitCode = await main(process.argv.slice(2))
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href)
+  process.exitCode = await main(process.argv.slice(2))
