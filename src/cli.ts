@@ -8,6 +8,7 @@ const commands: Record<string, () => Promise<Command>> = {
   cost: () => import('./commands/cost.ts'),
   load: () => import('./commands/load.ts'),
   figures: () => import('./commands/figures.ts'),
+  store: () => import('./commands/store.ts'),
 }
 
 async function main([name = '', ...argv]: readonly string[]): Promise<number> {
