@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Heard } from './alarm-words.ts'
 import { Day } from './day.ts'
 import { DoneBout } from './dose.ts'
 import { Pain, signed, Words } from './signing.ts'
@@ -17,5 +18,7 @@ export const SessionDone = z.object({
   /** Session effort on the 0-10 category-ratio scale. */
   rpe: z.number().min(0).max(10),
   note: Words.optional(),
+  /** What the word list heard in the note. */
+  heard: z.array(Heard).optional(),
 })
 export type SessionDone = z.infer<typeof SessionDone>

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { findNodeAtLocation, type ParseError, parseTree, printParseErrorCode } from 'jsonc-parser'
 import type { ZodType } from 'zod'
@@ -47,6 +47,7 @@ function readLadder(file: string): Ladder {
 }
 
 function parseFile<T>(file: string, schema: ZodType<T>): T {
+  if (!existsSync(file)) throw new SharedFault(`${file}:1: there is no such file`)
   const text = readFileSync(file, 'utf8')
   const errors: ParseError[] = []
   parseTree(text, errors)
