@@ -238,14 +238,7 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
   async function saveIndex() {
     const rows = [...charts.values()].filter(({ chart }) => chart.size > 0).map(({ chart }) => rowOf(chart))
     const waiting = [...box.waiting().values(), ...aside].map(({ heldUntil: _, ...notice }) => notice)
-    const known = {
-      version: 1 as const,
-      order,
-      charts: rows,
-      waiting,
-      settled: [...box.settled()],
-      posted: [...box.posted()],
-    }
-    await writeIndex(indexPath, known, cover)
+    const remembered = { settled: [...box.settled()], posted: [...box.posted()] }
+    await writeIndex(indexPath, { version: 1, order, charts: rows, waiting, ...remembered }, cover)
   }
 }
