@@ -5,6 +5,7 @@ import { lowdbStore } from '../stores/lowdb.ts'
 
 const hands = 8
 const subjects = 6
+const people = 200
 
 /** Writes and delivers for a while; what is left of the notices is delivered at the end. */
 export async function write(store: Store, round: number, lastsMs: number, say: (line: string) => void) {
@@ -28,7 +29,7 @@ async function submit(store: Store, id: string, number: number, say: (line: stri
   const subject = `athlete-${number % subjects}`
   for (;;) {
     const { length } = await store.read(subject)
-    const to = { person: `person-${number}` }
+    const to = { person: `person-${number % people}` }
     const notices = [{ key: id, kind: 'told' as const, to, queuedAt: new Date().toISOString() }]
     const answer = await store.commit({
       subject,
@@ -45,11 +46,13 @@ async function submit(store: Store, id: string, number: number, say: (line: stri
 async function deliverSome(store: Store, say: (line: string) => void) {
   const now = new Date()
   const leaseUntil = new Date(now.getTime() + 10_000).toISOString()
-  const claimed = await store.claim(now.toISOString(), leaseUntil, 20)
-  for (const { notice, unknown } of claimed) {
+  const claimed = await store.claim(now.toISOString(), leaseUntil, 100)
+  const sent = { sent: { channel: 'D', ts: '1' }, at: now.toISOString() }
+  const tell = async ({ notice, unknown }: (typeof claimed)[number]) => {
     say(`told ${notice.key} ${unknown ? 'unknown' : 'first'}`)
-    await store.settle(notice.key, { sent: { channel: 'D', ts: '1' }, at: now.toISOString() })
+    await store.settle(notice.key, sent)
   }
+  await Promise.all(claimed.map(tell))
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
