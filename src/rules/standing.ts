@@ -61,7 +61,7 @@ function byDay(sessions: readonly SessionDone[]): readonly SessionDone[] {
 function unloggedDays(chart: Chart, today: Day): Day[] {
   const newest = byDay(chart.sessions).at(-1)?.day ?? ''
   const weekStart = plusDays(today, -6)
-  const from = newest < weekStart ? newest : weekStart
+  const [from = newest] = [newest, weekStart].sort()
   const done = new Set<Day>()
   const open: Day[] = []
   for (const { day } of chart.sessions) if (day >= from) done.add(day)
