@@ -57,3 +57,28 @@ export function readSettings(
     sharedFolder: data.SANDERLING_SHARED,
   }
 }
+
+/** Where charts are kept. Apart from the rest, so that charts can be looked after without the platform's secrets. */
+export type StoreSettings = {
+  readonly kind: 'lowdb' | 'postgres'
+  readonly dataFolder: string
+  readonly database: string
+  readonly chartKeys: string
+}
+
+const StoreEnvironment = z.object({
+  SANDERLING_STORE: z.enum(['lowdb', 'postgres']).default('lowdb'),
+  SANDERLING_DATA: z.string().min(1).default('data'),
+  SANDERLING_DATABASE: z.string().default(''),
+  SANDERLING_CHART_KEYS: z.string().default(''),
+})
+
+export function readStoreSettings(environment: NodeJS.ProcessEnv = process.env): StoreSettings {
+  const data = StoreEnvironment.parse(environment)
+  return {
+    kind: data.SANDERLING_STORE,
+    dataFolder: data.SANDERLING_DATA,
+    database: data.SANDERLING_DATABASE,
+    chartKeys: data.SANDERLING_CHART_KEYS,
+  }
+}

@@ -13,12 +13,15 @@ import { SharedFault } from './desk/shared-file.ts'
 import { openApp, outboxClient } from './slack/app.ts'
 import { openDoors } from './slack/doors.ts'
 import { slackFace } from './slack/face.ts'
+import { identityOf, TokenRefused, workspaceName } from './slack/identity.ts'
 import { countUnderWay } from './slack/under-way.ts'
 import { lowdbStore } from './stores/lowdb.ts'
 
 export type Bot = {
   readonly desk: Desk
   readonly port: number
+  /** The workspace's name; undefined when the platform could not be reached at the start. */
+  readonly workspace: string | undefined
   /** One round now, and what it queued sent. */
   round(): Promise<void>
   /** Resolves when nothing is being worked on or sent. */
@@ -38,7 +41,10 @@ export type Outside = {
 
 export const systemClock: Clock = { now: () => new Date().toISOString() }
 
-/** Wires the bot together and starts it. The only place that knows all the parts. */
+/**
+ * Wires the bot together and starts it. The only place that knows all the parts. Throws `SharedFault`,
+ * `StoreDamaged`, `StoreClosed` or `TokenRefused`, each with words that say what to mend.
+ */
 export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp }: Outside): Promise<Bot> {
   const library = openLibrary(settings.sharedFolder)
   const report = (event: string, about: object) => log.info(about, event)
@@ -47,11 +53,17 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
     report: (words) => log.warn(words),
   })
   const connection = { ...settings, ...(apiUrl ? { apiUrl } : {}) }
-  const face = slackFace(outboxClient(connection, boltLogger(log)))
+  const client = outboxClient(connection, boltLogger(log))
+  const identity = identityOf(client, settings.botToken)
+  const face = slackFace(client)
+  const workspace = await workspaceName(identity).catch(async (refused) => {
+    await store.close()
+    throw refused
+  })
   const desk = openDesk({ store, face, clock, library, clinic: library.clinic, report })
   const bug = (error: unknown) => (error instanceof StoreClosed ? log.error(error.words) : crash(log, error))
   const sending = sendingOf(desk, bug)
-  const app = openApp(connection, boltLogger(log))
+  const app = openApp(connection, identity, boltLogger(log))
   const underWay = countUnderWay(app)
   app.error(async (error) => log.error({ code: error.code }, 'a delivery could not be answered'))
   openDoors(app, { desk, kick: sending.kick })
@@ -76,6 +88,7 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   }
   return {
     desk,
+    workspace,
     port: ((server as { address(): AddressInfo | null }).address() as AddressInfo).port,
     round: async () => {
       await round()
@@ -112,6 +125,9 @@ function boltLogger(log: Logger): BoltLogger {
   }
 }
 
+/** What can keep the bot from starting and is somebody's to mend, with words that say how. */
+const known = [StoreDamaged, StoreClosed, SharedFault, TokenRefused]
+
 async function run(): Promise<void> {
   const settings = readSettings()
   if ('faults' in settings) {
@@ -123,9 +139,13 @@ async function run(): Promise<void> {
   process.on('unhandledRejection', (error) => crash(log, error))
   try {
     const bot = await startBot(settings, { clock: systemClock, log, wakeUp: true })
+    const { workspace } = bot
     const { clinic } = bot.desk
     process.stdout.write(
       `Sanderling answers for ${clinic.name} on http://${settings.host}:${bot.port}/slack/events\n`,
+    )
+    process.stdout.write(
+      workspace ? `Connected to ${workspace}.\n` : 'The platform cannot be reached now; trying again.\n',
     )
     process.stdout.write(
       `Charts are in ${settings.dataFolder}; health: http://${settings.host}:${bot.port}/health\n`,
@@ -133,9 +153,8 @@ async function run(): Promise<void> {
     for (const signal of ['SIGTERM', 'SIGINT'] as const)
       process.once(signal, () => void bot.stop().then(() => process.exit(0)))
   } catch (error) {
-    if (!(error instanceof StoreDamaged || error instanceof StoreClosed || error instanceof SharedFault))
-      throw error
-    process.stderr.write(`${error.message}\nNothing was started.\n`)
+    if (!known.some((kind) => error instanceof kind)) throw error
+    process.stderr.write(`${(error as Error).message}\nNothing was started.\n`)
     process.exit(1)
   }
 }

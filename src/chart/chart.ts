@@ -1,3 +1,4 @@
+import { afterEntry, type CallEntry, type Escalation, openedBy } from './calls.ts'
 import type { CheckIn } from './check-in.ts'
 import type { Clearance } from './clearance.ts'
 import type { Day } from './day.ts'
@@ -6,14 +7,7 @@ import type { Measure } from './measure.ts'
 import type { Prescription } from './prescription.ts'
 import type { SessionDone } from './session.ts'
 
-/** A red flag on its way to a human, as its entries tell it. */
-export type Escalation = {
-  readonly id: string
-  readonly opened: EntryOf<'escalation-opened'>
-  readonly calls: readonly EntryOf<'call-made'>[]
-  readonly acknowledged: EntryOf<'call-acknowledged'> | undefined
-  readonly closed: EntryOf<'escalation-closed'> | undefined
-}
+export type { Escalation } from './calls.ts'
 
 /** What is known of one athlete, folded from the entries. */
 export type Chart = {
@@ -26,6 +20,8 @@ export type Chart = {
   readonly plan: EntryOf<'plan-signed'> | undefined
   readonly clearance: Clearance | undefined
   readonly prompts: ReadonlySet<Day>
+  /** Days on which the question was put a second time. */
+  readonly reminders: ReadonlySet<Day>
   readonly missed: ReadonlyMap<Day, EntryOf<'check-in-missed'>>
   /** In order of recording; at most one a day. */
   readonly checkIns: readonly CheckIn[]
@@ -62,8 +58,13 @@ export function withEntries(chart: Chart, more: readonly Entry[]): Chart {
   return more.length === 0 ? chart : readChart(chart.athlete, [...chart.entries, ...more])
 }
 
-/** The open escalations, oldest first. */
+/** The open escalations about the athlete, oldest first: while one is open there is no running. */
 export function openEscalations(chart: Chart): readonly Escalation[] {
+  return chart.escalations.filter((escalation) => !escalation.closed && escalation.concern !== 'audit')
+}
+
+/** Everything that rings, the auditor's own calls too. */
+export function openCalls(chart: Chart): readonly Escalation[] {
   return chart.escalations.filter((escalation) => !escalation.closed)
 }
 
@@ -86,6 +87,7 @@ type Page = Mutable<
     Chart,
     | 'ids'
     | 'prompts'
+    | 'reminders'
     | 'missed'
     | 'checkIns'
     | 'prescriptions'
@@ -103,6 +105,7 @@ type Page = Mutable<
 > & {
   ids: Set<string>
   prompts: Set<Day>
+  reminders: Set<Day>
   missed: Map<Day, EntryOf<'check-in-missed'>>
   checkIns: CheckIn[]
   prescriptions: Prescription[]
@@ -128,6 +131,7 @@ function blank(athlete: string, entries: readonly Entry[]): Page {
     plan: undefined,
     clearance: undefined,
     prompts: new Set(),
+    reminders: new Set(),
     missed: new Map(),
     checkIns: [],
     prescriptions: [],
@@ -172,6 +176,9 @@ function turnPage(page: Page, entry: Entry): void {
     case 'prompt':
       page.prompts.add(entry.day)
       return
+    case 'check-in-reminded':
+      page.reminders.add(entry.day)
+      return
     case 'check-in':
       page.checkIns.push(entry)
       return
@@ -210,22 +217,20 @@ function turnPage(page: Page, entry: Entry): void {
       page.lifted.add(entry.hold)
       return
     case 'escalation-opened':
-      page.escalations.push({
-        id: entry.id,
-        opened: entry,
-        calls: [],
-        acknowledged: undefined,
-        closed: undefined,
-      })
+      page.escalations.push(openedBy(entry))
       return
+    case 'escalation-updated':
     case 'call-made':
-      changeEscalation(page, entry.escalation, (e) => ({ ...e, calls: [...e.calls, entry] }))
-      return
+    case 'call-sent':
+    case 'call-delivered':
+    case 'call-failed':
     case 'call-acknowledged':
-      changeEscalation(page, entry.escalation, (e) => ({ ...e, acknowledged: e.acknowledged ?? entry }))
-      return
+    case 'handed-over':
+    case 'reminded':
+    case 're-listed':
+    case 'breach':
     case 'escalation-closed':
-      changeEscalation(page, entry.escalation, (e) => ({ ...e, closed: entry }))
+      changeEscalation(page, entry)
       return
     case 'amendment':
       return
@@ -234,8 +239,8 @@ function turnPage(page: Page, entry: Entry): void {
   }
 }
 
-function changeEscalation(page: Page, id: string, change: (escalation: Escalation) => Escalation): void {
+function changeEscalation(page: Page, entry: CallEntry): void {
   page.escalations = page.escalations.map((escalation) =>
-    escalation.id === id ? change(escalation) : escalation,
+    escalation.id === entry.escalation ? afterEntry(escalation, entry) : escalation,
   )
 }

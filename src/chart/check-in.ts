@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Heard } from './alarm-words.ts'
 import { Day } from './day.ts'
 import { Pain, signed, Words } from './signing.ts'
 import { SignAnswers } from './signs.ts'
@@ -20,9 +21,13 @@ export const CheckIn = z.object({
   fatigue: z.number().int().min(1).max(7).optional(),
   stress: z.number().int().min(1).max(7).optional(),
   soreness: z.number().int().min(1).max(7).optional(),
+  /** Asked after surgery: degrees Celsius, or that it was not taken. Absent when it was not asked. */
+  temperature: z.union([z.literal('not taken'), z.number().min(30).max(45)]).optional(),
   /** One answer for each group that was asked; an empty list is an explicit "none of these". */
   signs: SignAnswers,
   note: Words.optional(),
+  /** What the word list heard in the note; written by the rules, never by the athlete. */
+  heard: z.array(Heard).optional(),
 })
 export type CheckIn = z.infer<typeof CheckIn>
 
@@ -33,3 +38,6 @@ export const CheckInMissed = z.object({
   /** False when the question never went out: then the silence is ours. */
   asked: z.boolean(),
 })
+
+/** The one reminder of a day: the question again, once. */
+export const CheckInReminded = z.object({ ...signed, kind: z.literal('check-in-reminded'), day: Day })

@@ -1,10 +1,23 @@
 import { z } from 'zod'
 import { Amendment } from './amendment.ts'
-import { CheckIn, CheckInMissed, Prompt } from './check-in.ts'
+import { CheckIn, CheckInMissed, CheckInReminded, Prompt } from './check-in.ts'
 import { Clearance, ClearanceLapsed, Hold, HoldLifted } from './clearance.ts'
 import { CriteriaSigned } from './criteria.ts'
 import { Enrolment, Episode } from './enrolment.ts'
-import { CallAcknowledged, CallMade, EscalationClosed, EscalationOpened } from './escalation.ts'
+import {
+  Breach,
+  CallAcknowledged,
+  CallDelivered,
+  CallFailed,
+  CallMade,
+  CallSent,
+  EscalationClosed,
+  EscalationOpened,
+  EscalationUpdated,
+  HandedOver,
+  ReListed,
+  Reminded,
+} from './escalation.ts'
 import { ExerciseDone } from './exercise.ts'
 import { Measure } from './measure.ts'
 import { PlanSigned } from './plan.ts'
@@ -18,6 +31,7 @@ export const Entry = z.discriminatedUnion('kind', [
   Episode,
   PlanSigned,
   Prompt,
+  CheckInReminded,
   CheckIn,
   CheckInMissed,
   Prescription,
@@ -32,9 +46,17 @@ export const Entry = z.discriminatedUnion('kind', [
   Hold,
   HoldLifted,
   EscalationOpened,
+  EscalationUpdated,
   CallMade,
+  CallSent,
+  CallDelivered,
+  CallFailed,
   CallAcknowledged,
+  HandedOver,
+  Reminded,
+  ReListed,
   EscalationClosed,
+  Breach,
   Amendment,
 ])
 export type Entry = z.infer<typeof Entry>

@@ -8,7 +8,19 @@ import { Instant } from './day.ts'
 export const Notice = z.object({
   /** Derived from its cause: queueing it twice is queueing it once. */
   key: z.string().min(1).max(300),
-  kind: z.enum(['prompt', 'prescription', 'stop', 'told', 'call', 'call-news', 'note', 'cleared', 'list']),
+  kind: z.enum([
+    'prompt',
+    'reminder',
+    'prescription',
+    'stop',
+    'support',
+    'told',
+    'call',
+    'call-news',
+    'note',
+    'cleared',
+    'list',
+  ]),
   /** A person by id, or a place that the clinic has named (the coaches' channel). */
   to: z.union([z.object({ person: z.string() }), z.object({ place: z.literal('coaches') })]),
   /** Whose chart it is about; absent when it is about the clinic. */
@@ -28,5 +40,8 @@ export type Notice = z.infer<typeof Notice>
 /** Notices of one lane are delivered in the order in which they were queued; calls never wait behind others. */
 export function laneOf(notice: Notice): string {
   const to = 'person' in notice.to ? notice.to.person : `#${notice.to.place}`
-  return notice.kind === 'call' || notice.kind === 'stop' ? `${to}!` : to
+  return ringing.has(notice.kind) ? `${to}!` : to
 }
+
+/** What quiet hours never hold back and what never waits behind anything else. */
+const ringing: ReadonlySet<Notice['kind']> = new Set(['call', 'stop', 'support'])

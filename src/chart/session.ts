@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Heard } from './alarm-words.ts'
 import { Day } from './day.ts'
 import { BodyWeightPct, DoneBout } from './dose.ts'
 import { ExerciseLine, TimedBalance } from './exercise.ts'
@@ -51,6 +52,8 @@ export const SessionDone = z.object({
   exercises: z.array(ExerciseLine).max(40).optional(),
   balance: z.array(TimedBalance).max(10).optional(),
   note: Words.optional(),
+  /** What the word list heard in the note. */
+  heard: z.array(Heard).optional(),
 })
 export type SessionDone = z.infer<typeof SessionDone>
 

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs'
+import { existsSync, readFileSync } from 'node:fs'
 import { findNodeAtLocation, type ParseError, parseTree, printParseErrorCode } from 'jsonc-parser'
 import type { ZodError, ZodType } from 'zod'
 
@@ -21,6 +21,7 @@ export function checkFile<T>(
   file: string,
   schema: ZodType<T>,
 ): { readonly parsed: T } | { readonly faults: readonly string[] } {
+  if (!existsSync(file)) return { faults: [`${file}:1: there is no such file`] }
   const text = readFileSync(file, 'utf8')
   const errors: ParseError[] = []
   parseTree(text, errors)

@@ -1,3 +1,4 @@
+import { openedBy } from '../chart/calls.ts'
 import { type Chart, type Escalation, openEscalations } from '../chart/chart.ts'
 import type { CheckIn } from '../chart/check-in.ts'
 import { type Instant, plusMinutes } from '../chart/day.ts'
@@ -22,6 +23,7 @@ export function open(
   const opened: EntryOf<'escalation-opened'> = {
     ...signed(chart.athlete, id, now),
     kind: 'escalation-opened',
+    concern: 'body',
     about: checkIn.id,
     tier: alarm.tier,
     because: [...alarm.because],
@@ -41,7 +43,7 @@ export function open(
     about: id,
     queuedAt: now,
   }
-  const escalation = { id, opened, calls: [], acknowledged: undefined, closed: undefined }
+  const escalation = openedBy(opened)
   return both({ entries: [opened, hold], notices: [told] }, call(escalation, now))
 }
 
@@ -58,6 +60,7 @@ export function call(escalation: Escalation, now: Instant): Decision {
     escalation: escalation.id,
     call: number,
     person: callee.person,
+    why: number === 1 ? 'opened' : 'no answer',
     ackBy: plusMinutes(now, callee.ackWithinMinutes),
   }
   const notice = {

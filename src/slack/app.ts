@@ -1,5 +1,7 @@
-import { App, type Logger, LogLevel } from '@slack/bolt'
+import { App, HTTPReceiver, type Logger, LogLevel } from '@slack/bolt'
 import { WebClient } from '@slack/web-api'
+import { refuseFutureDated } from './future-dated.ts'
+import type { Identity } from './identity.ts'
 
 export type Connection = {
   readonly botToken: string
@@ -9,14 +11,12 @@ export type Connection = {
 }
 
 /** The bot's ears: the framework's own HTTP receiver, with a health page beside the signed door. */
-export function openApp(connection: Connection, log: Logger): App {
-  const { botToken, signingSecret, apiUrl } = connection
-  return new App({
-    token: botToken,
+export function openApp(connection: Connection, identity: () => Promise<Identity>, log: Logger): App {
+  const { signingSecret, apiUrl } = connection
+  const receiver = new HTTPReceiver({
     signingSecret,
     logger: log,
     logLevel: LogLevel.WARN,
-    convoStore: false,
     customRoutes: [
       {
         path: '/health',
@@ -24,6 +24,14 @@ export function openApp(connection: Connection, log: Logger): App {
         handler: (_, response) => void response.writeHead(200).end('up\n'),
       },
     ],
+  })
+  refuseFutureDated(receiver)
+  return new App({
+    authorize: async () => (await identity()).bot,
+    receiver,
+    logger: log,
+    logLevel: LogLevel.WARN,
+    convoStore: false,
     clientOptions: {
       retryConfig: { retries: 1 },
       timeout: 2500,

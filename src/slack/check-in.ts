@@ -94,7 +94,12 @@ function painWords(pain: number): string {
 }
 
 function signBoxes(group: SignGroup): KnownBlock {
-  const labels = { always: 'Any of these since your last check-in?', bone: 'And of these?' }
+  const labels: Record<SignGroup, string> = {
+    always: 'Any of these since your last check-in?',
+    surgery: 'After your operation: any of these?',
+    bone: 'At the bone: any of these?',
+    knee: 'At the knee: any of these?',
+  }
   const options = Object.entries(signs[group]).map(([sign, words]) => option(sign, words))
   return checkboxes({ name: `signs-${group}`, label: labels[group] }, [
     option(none, 'None of these'),

@@ -19,10 +19,12 @@ export function messageOf(told: Told): Message {
   )
   switch (notice.kind) {
     case 'prompt':
+    case 'reminder':
       return promptMessage()
     case 'prescription':
       return entry?.kind === 'prescription' ? prescriptionMessage(entry, team) : gone
     case 'stop':
+    case 'support':
       return escalation ? stopMessage(chart, escalation, team) : gone
     case 'call':
       return escalation ? callMessage(chart, escalation, team) : gone

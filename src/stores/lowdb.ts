@@ -3,13 +3,14 @@ import { type Store, StoreClosed, StoreDamaged } from '../desk/ports.ts'
 import { atHand } from './at-hand.ts'
 import { blankChart, type Edges } from './chart-file.ts'
 import { openClaims } from './claims.ts'
+import { type Cover, uncovered } from './cover.ts'
 import { type Disk, notKept, type Report, disk as theDisk } from './disk.ts'
 import { dueOf } from './due.ts'
 import { takeFolder } from './folder.ts'
 import { handles } from './handles.ts'
 import { type Index, readIndex, rowOf, writeIndex } from './index-file.ts'
 import { type KeptChart, keptChart } from './kept-chart.ts'
-import { type Cover, type Kept, uncovered } from './line.ts'
+import type { Kept } from './line.ts'
 import { findCharts, pathOf } from './opening.ts'
 import { noteLostTry, outbox, type Waiting } from './outbox.ts'
 
@@ -70,8 +71,9 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
     if (chart.damaged !== undefined) aside.push(...box.withdraw(chart.subject))
   }
   const claims = await openClaims(join(folder, 'claims.jsonl'), disk)
-  for (const notice of box.waiting().values()) if (claims.mayHaveSent(notice.notice.key)) noteLostTry(notice)
-  if (!claims.wereEmpty) await saveIndex().then(claims.empty)
+  for (const notice of aside) if (claims.mayHaveSent(notice)) noteLostTry(notice)
+  await Promise.all([...box.waiting().values()].map(writeDownLostTry))
+  await claims.empty()
 
   return {
     async read(subject, from = 0) {
@@ -115,12 +117,12 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       if (chart.length === atLength && chart.size > 0) chart.dueAt = dueAt
     },
 
-    async claim(now, leaseUntil, limit) {
+    async claim(now, leaseUntil, limit, resting) {
       checkOpen()
-      const claimed = box.claim(now, leaseUntil, limit)
+      const claimed = box.claim(now, leaseUntil, limit, resting)
       if (claimed.length === 0) return []
       try {
-        await claims.note(claimed.map(({ notice }) => notice.key))
+        await claims.note(claimed.map(({ notice }) => ({ key: notice.key, order })))
       } catch (error) {
         // A full disk must not silence a call: sent again after a crash is better than not sent.
         report({ file: 'claims.jsonl', words: notKept(error).words })
@@ -139,7 +141,7 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       try {
         await onItsWay
       } catch (error) {
-        // Not kept, but true: the lane goes on, and after a restart this notice counts as one that may have been sent.
+        // Not kept, but true: the lane goes on. After a crash this notice counts as one that may have been sent.
         box.settle(key, outcome, place)
         throw error
       } finally {
@@ -158,9 +160,9 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       return box.waiting().size
     },
 
-    async nextTry() {
+    async nextTry(resting) {
       checkOpen()
-      return box.nextTry()
+      return box.nextTry(resting)
     },
 
     async close() {
@@ -205,6 +207,19 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
     indexing = indexing
       .then(saveIndex)
       .catch((error) => report({ file: 'index.json', words: notKept(error).words }))
+  }
+
+  /** A try that the process before did not live to report is kept as one whose end is not known. */
+  async function writeDownLostTry(notice: Waiting) {
+    const { key, queuedAt } = notice.notice
+    if (!claims.mayHaveSent(notice)) return
+    const outcome = { retryAt: notice.retryAt ?? queuedAt, why: 'no word of the last try', unknown: true }
+    try {
+      await chartOf(notice.subject).append({ order: nextOrder(1), settled: key, outcome })
+    } catch (error) {
+      noteLostTry(notice)
+      report({ file: 'claims.jsonl', words: notKept(error).words })
+    }
   }
 
   function nextOrder(places: number): number {

@@ -1,7 +1,8 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { firstBreak } from '../../src/chart/chain.ts'
 import type { Notice } from '../../src/chart/notices.ts'
-import type { Commit, Store } from '../../src/desk/ports.ts'
+import type { Store } from '../../src/desk/ports.ts'
+import { at, commitOf, ids, notice } from './commits.ts'
 
 /** A store under test. `reopen` closes it and opens what it kept. */
 export type Opened = {
@@ -9,20 +10,6 @@ export type Opened = {
   readonly reopen: () => Promise<Store>
   readonly end: () => Promise<void>
 }
-
-export const at = (minute: number): string => new Date(Date.UTC(2026, 2, 2, 6, minute)).toISOString()
-
-export function notice(key: string, more: Partial<Notice> = {}): Notice {
-  return { key, kind: 'told', to: { person: 'ada' }, queuedAt: at(0), ...more }
-}
-
-export function commitOf(subject: string, atLength: number, more: Partial<Commit> = {}): Commit {
-  const entries = [{ id: `${subject}/${atLength + 1}`, kind: 'check-in', worstPain: 2 }]
-  return { subject, entries, notices: [], atLength, dueAt: null, open: true, ...more }
-}
-
-export const ids = (entries: readonly Record<string, unknown>[]): unknown[] =>
-  entries.map((entry) => entry.id)
 
 /** What every store owes the desk. */
 export function keepsCharts(name: string, open: () => Promise<Opened>) {
@@ -242,6 +229,17 @@ export function keepsCharts(name: string, open: () => Promise<Opened>) {
         await queue(notice('prompt'), notice('call', { kind: 'call' }), notice('call-2', { kind: 'call' }))
         expect(await claimed(0, 1)).toEqual(['call'])
         expect(await claimed(0)).toEqual(['prompt'])
+      })
+
+      test('who rests is passed over and keeps the place; calls are handed out while everything else rests', async () => {
+        await queue(notice('one'), notice('two'), notice('other', { to: { person: 'bo' } }))
+        await store.commit(commitOf('bo', 0, { notices: [notice('call', { kind: 'call' })] }))
+        const keysOf = (queued: readonly { notice: Notice }[]) => queued.map((one) => one.notice.key)
+        expect(keysOf(await store.claim(at(0), at(5), 10, 'all but calls'))).toEqual(['call'])
+        expect(await store.nextTry('all but calls')).toBe(at(5))
+        expect(keysOf(await store.claim(at(0), at(5), 10, new Set(['ada'])))).toEqual(['other'])
+        expect(await claimed(0)).toEqual(['one'])
+        expect(await store.nextTry(new Set(['ada', 'ada!', 'bo']))).toBeNull()
       })
 
       test('no more are handed out than asked for', async () => {
