@@ -6,6 +6,7 @@ import { Families } from '../chart/family.ts'
 import { Ladder } from '../chart/ladder.ts'
 import { MeasureKinds } from '../chart/measure-kind.ts'
 import { Programme } from '../chart/programme.ts'
+import { SetUpCard } from '../chart/set-up-card.ts'
 import { faultsOf } from '../rules/ladder-check.ts'
 import type { Shelf } from '../rules/shelf.ts'
 import { faultAt, parseFile, SharedFault } from './shared-file.ts'
@@ -16,6 +17,7 @@ export type Library = Shelf & {
   /** Every ladder, newest version last. */
   readonly ladders: readonly Ladder[]
   readonly programmes: readonly Programme[]
+  readonly setUpCard: SetUpCard
 }
 
 /** Reads a shared folder. Throws `SharedFault` naming file, line and what is allowed, at the first fault. */
@@ -38,6 +40,7 @@ export function openLibrary(folder: string): Library {
     clinic,
     ladders,
     programmes,
+    setUpCard: parseFile(join(folder, 'words', 'set-up-card.json'), SetUpCard),
     criteriaSets: sets,
     ladder: (id) => found(ladders, id),
     programme: (id) => found(programmes, id),

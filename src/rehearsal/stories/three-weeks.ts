@@ -24,6 +24,7 @@ async function day(stage: Stage, n: number, today: string): Promise<void> {
   if (run.joran) await checksIn(stage, 'joran', run.joran)
   if (n === 17) await emergency(stage, today)
   await clockSays(stage, 'noon', at('12:00'))
+  if (n === 9) await lifts(stage, 'adaeze', plusDays(today, -1))
   await afternoon(stage, n, at('17:30'))
   if (n === 12) await closesTheUrgentCall(stage)
 }
@@ -118,6 +119,22 @@ async function silentTherapist(stage: Stage, today: string): Promise<void> {
     late?.includes('Ravi Thornby has this call already') ?? false,
     'Iben, pressing late, is told who has it',
   )
+}
+
+/** Pain in the run put it on hold; Iben has looked and lifts it by name. */
+async function lifts(stage: Stage, athlete: string, sessionDay: string): Promise<void> {
+  stage.expect(
+    newest(stage, athlete, 'on hold') !== undefined,
+    'pain in the run of a bone puts running on hold',
+  )
+  stage.say('  Iben has looked at the shin, finds no tender spot, and lifts the hold')
+  await stage.bot.submit('iben', {
+    kind: 'hold-lifted',
+    athlete,
+    hold: `hold/session/${athlete}/${sessionDay}`,
+    words: 'Seen in the clinic; no tender spot. One rung back tomorrow.',
+  })
+  await stage.settle()
 }
 
 async function closesTheUrgentCall(stage: Stage): Promise<void> {
