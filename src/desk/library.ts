@@ -5,10 +5,13 @@ import type { ZodType } from 'zod'
 import { Clinic } from '../chart/clinic.ts'
 import { Ladder } from '../chart/ladder.ts'
 import { faultsOf } from '../rules/ladder-check.ts'
+import { AlarmWords, type WordList, wordFaults, wordList } from '../rules/words.ts'
 
 /** What clinicians agreed on and may edit, read once at the start. */
 export type Library = {
   readonly clinic: Clinic
+  /** The words that must reach a human. */
+  readonly words: WordList
   /** Every ladder, newest version last. */
   readonly ladders: readonly Ladder[]
   /** By `id@version`, or by `id` alone for the newest. */
@@ -31,9 +34,18 @@ export function openLibrary(folder: string): Library {
     .toSorted((a, b) => a.version - b.version)
   return {
     clinic,
+    words: readWords(join(folder, 'words', 'alarms.json')),
     ladders,
     ladder: (id) => ladders.findLast((ladder) => ladder.id === id || `${ladder.id}@${ladder.version}` === id),
   }
+}
+
+/** An empty list, a pattern that cannot be read, or a topic without a row in the red flags: nothing starts. */
+function readWords(file: string): WordList {
+  const list = parseFile(file, AlarmWords)
+  const fault = wordFaults(list)[0]
+  if (fault) throw new SharedFault(`${file}:${lineOf(readFileSync(file, 'utf8'), fault.at)}: ${fault.words}`)
+  return wordList(list)
 }
 
 function readLadder(file: string): Ladder {

@@ -3,10 +3,10 @@ import { CheckIn } from '../chart/check-in.ts'
 import { Clearance, HoldLifted } from '../chart/clearance.ts'
 import { Day } from '../chart/day.ts'
 import { Enrolment, Episode } from '../chart/enrolment.ts'
-import { EscalationClosed } from '../chart/escalation.ts'
+import { EscalationClosed, HandedOver } from '../chart/escalation.ts'
 import { Measure } from '../chart/measure.ts'
 import { PlanSigned } from '../chart/plan.ts'
-import { Person } from '../chart/roster.ts'
+import { Cover, Person } from '../chart/roster.ts'
 import { SessionDone } from '../chart/session.ts'
 import { PersonId } from '../chart/signing.ts'
 
@@ -14,7 +14,7 @@ import { PersonId } from '../chart/signing.ts'
 const bySigning = { id: true, author: true, recordedAt: true } as const
 
 /** What an athlete answers in the morning. */
-export const Answers = CheckIn.omit({ ...bySigning, athlete: true, kind: true, day: true })
+export const Answers = CheckIn.omit({ ...bySigning, athlete: true, kind: true, day: true, heard: true })
 export type Answers = z.infer<typeof Answers>
 
 /** Everything that a person can hand in about an athlete. Parsed once, at the door. */
@@ -31,12 +31,13 @@ export const Submission = z.discriminatedUnion('kind', [
     ceiling: PlanSigned.shape.ceiling,
   }),
   z.object({ kind: z.literal('check-in'), athlete: PersonId, day: Day, answers: Answers }),
-  SessionDone.omit({ ...bySigning, about: true, rung: true }),
+  SessionDone.omit({ ...bySigning, about: true, rung: true, heard: true }),
   Measure.omit(bySigning),
   Clearance.omit(bySigning),
   z.object({ kind: z.literal('hold'), athlete: PersonId, words: z.string().min(1).max(3000) }),
   HoldLifted.omit(bySigning),
   z.object({ kind: z.literal('call-acknowledged'), athlete: PersonId, escalation: z.string() }),
+  HandedOver.omit(bySigning),
   EscalationClosed.omit(bySigning),
   z.object({
     kind: z.literal('amendment'),
@@ -47,9 +48,13 @@ export const Submission = z.discriminatedUnion('kind', [
 ])
 export type Submission = z.infer<typeof Submission>
 
-/** What the clinic lead hands in about the clinic itself. */
+/** What is handed in about the clinic itself: by its lead, and a cover also by whoever will be away. */
 export const ClinicSubmission = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('person'), person: Person }),
   z.object({ kind: z.literal('place'), place: z.literal('coaches'), channel: z.string().min(1).max(40) }),
+  z.object({ kind: z.literal('cover'), ...Cover.shape }),
+  z.object({ kind: z.literal('on-call'), person: PersonId, from: Day, until: Day }),
+  z.object({ kind: z.literal('closed'), from: Day, until: Day, words: z.string().max(100) }),
+  z.object({ kind: z.literal('withdrawn'), withdraws: z.string() }),
 ])
 export type ClinicSubmission = z.infer<typeof ClinicSubmission>
