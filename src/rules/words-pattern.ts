@@ -4,7 +4,12 @@ import type { Token } from './words-text.ts'
 export type Item = { readonly phrases: readonly (readonly string[])[]; readonly fever: boolean }
 
 /** Sequences that must all be in one clause, in any order, unless something of `unless` is there too. */
-export type Part = { readonly sequences: readonly (readonly Item[])[]; readonly unless: readonly Item[] }
+export type Part = {
+  readonly sequences: readonly (readonly Item[])[]
+  readonly unless: readonly Item[]
+  /** How many words may stand between two places of a sequence. */
+  readonly gap: number
+}
 
 type Groups = Readonly<Record<string, readonly string[]>>
 

@@ -109,7 +109,7 @@ function adaezesDay(n: number) {
 }
 
 function joransDay(n: number) {
-  return n === 4 || n === 17 ? undefined : {}
+  return n === 4 || n === 5 || n === 17 ? undefined : {}
 }
 
 /** What must be refused, in words, with nothing written. */
@@ -205,7 +205,9 @@ function expectations(stage: Stage, n: number): void {
     )
   if (n === 2) stage.expect(list.includes('*Mika Oddvar*: no run today'), 'nobody runs on days that touch')
   if (n === 4)
-    stage.expect(newest(stage, 'iben', 'Joran Pell') !== undefined, 'Iben hears that Joran did not answer')
+    stage.expect(newest(stage, 'joran', 'still open') !== undefined, 'Joran is reminded once on the silent day')
+  if (n === 5)
+    stage.expect(newest(stage, 'iben', 'Joran Pell') !== undefined, 'Iben hears of two silent days of Joran')
   if (n === 8)
     stage.expect(
       list.includes('*Mika Oddvar*: run done: up to 60 %'),
