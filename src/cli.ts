@@ -13,6 +13,7 @@ const commands: Record<string, () => Promise<Command>> = {
   load: () => import('./commands/load.ts'),
   figures: () => import('./commands/figures.ts'),
   store: () => import('./commands/store.ts'),
+  torture: () => import('./commands/torture.ts'),
 }
 
 async function main([name = '', ...argv]: readonly string[]): Promise<number> {
