@@ -172,7 +172,9 @@ export function athlete(is: Case) {
         const day = new Date(Date.parse(from) + n * 86_400_000).toISOString().slice(0, 10)
         const said = each(day)
         const prescription = morning(day, said.morning)
-        moves.push(`${prescription?.move ?? 'call'} ${prescription?.rung ?? '-'} ${prescription?.what ?? '-'}`)
+        moves.push(
+          `${prescription?.move ?? 'call'} ${prescription?.rung ?? '-'} ${prescription?.what ?? '-'}`,
+        )
         if (prescription?.what === 'run') run(day, said.run)
       }
       return moves
