@@ -129,9 +129,9 @@ export function athlete(is: Case) {
     const dose = prescription?.dose
     const bouts = dose?.bouts
       .filter((bout) => bout.gait === 'run')
-      .map((bout) => {
+      .flatMap((bout) => {
         const speedMps = bout.speedMps?.low ?? 2.5
-        return {
+        const main = {
           gait: 'run',
           bodyWeightPct: bout.bodyWeightPct,
           speedMps,
@@ -139,6 +139,10 @@ export function athlete(is: Case) {
           minutes: bout.minutes?.low ?? (bout.distanceM ?? 0) / speedMps / 60,
           repeats: bout.repeats.low,
         }
+        // Jogging between faster bouts is logged as a bout of its own.
+        const jogM = bout.recovery?.gait === 'run' ? (bout.recovery.distanceM ?? 0) : 0
+        const jog = { ...main, minutes: jogM / speedMps / 60, repeats: bout.repeats.low - 1 }
+        return jogM > 0 ? [main, jog] : [main]
       }) ?? [{ gait: 'run', bodyWeightPct: 50, speedMps: 2.5, inclinePct: 0, minutes: 1, repeats: 1 }]
     return handIn('ada', 'athlete', at(day, '17:00'), {
       kind: 'session-done',
