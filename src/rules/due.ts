@@ -2,6 +2,7 @@ import { type Chart, checkInOf } from '../chart/chart.ts'
 import { type Day, dayAt, type Instant, instantAt, plusDays, plusMinutes } from '../chart/day.ts'
 import type { EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
+import { lapseDue, nextLapse } from './clearance.ts'
 import { listSurface } from './cleared.ts'
 import { both, type Decision, nothing, signed } from './decision.ts'
 import { nextAckBy, overdue } from './escalation.ts'
@@ -9,12 +10,12 @@ import { noteTo } from './note.ts'
 
 /** What has come due in one chart: the morning question, a silence to write down, a call to pass on. */
 export function whatIsDue(chart: Chart, team: Team, now: Instant): Decision {
-  return both(morning(chart, team, now), overdue(chart, now))
+  return both(morning(chart, team, now), overdue(chart, now), lapseDue(chart, team, now))
 }
 
 /** When to look at this chart next; null when nothing will come due by itself. */
 export function nextDue(chart: Chart, team: Team, now: Instant): Instant | null {
-  const candidates = [nextMorning(chart, team, now), nextAckBy(chart)]
+  const candidates = [nextMorning(chart, team, now), nextAckBy(chart), nextLapse(chart)]
   return candidates.filter((at): at is Instant => at !== undefined).toSorted()[0] ?? null
 }
 

@@ -4,9 +4,10 @@ import { type Adapter, Low } from 'lowdb'
 import { chainStart, hashOf, type Sealed } from '../chart/chain.ts'
 import type { Instant } from '../chart/day.ts'
 import { StoreClosed, StoreDamaged } from '../desk/ports.ts'
+import type { Cover } from './cover.ts'
 import { type Disk, notKept, notRead, type Report, syncFolder, writeAll } from './disk.ts'
 import type { Handles } from './handles.ts'
-import { type Cover, type Kept, lineOf, readLines } from './line.ts'
+import { type Kept, lineOf, readLines } from './line.ts'
 
 /** A chart in memory: always where its file ends, its entries only while somebody needs them. */
 export type Chart = {
