@@ -5,6 +5,7 @@ import { parseArgs } from 'node:util'
 import { pino } from 'pino'
 import type { Settings } from '../config.ts'
 import { receive, receiveForClinic } from '../desk/intake.ts'
+import { nextSending } from '../desk/outbox.ts'
 import { type Bot, startBot } from '../main.ts'
 import { cast, coachesChannel, player } from '../rehearsal/cast.ts'
 import { type PushedClock, pushedClock } from '../rehearsal/clock.ts'
@@ -91,6 +92,6 @@ async function playBot(
 
 async function nextWake({ desk }: Bot): Promise<string | null> {
   const rows = await desk.store.index()
-  const candidates = [...rows.map((row) => row.dueAt), await desk.store.nextTry()]
+  const candidates = [...rows.map((row) => row.dueAt), await nextSending(desk)]
   return candidates.filter((at): at is string => typeof at === 'string').sort()[0] ?? null
 }

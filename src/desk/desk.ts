@@ -5,6 +5,7 @@ import type { ClearedLine } from '../rules/cleared.ts'
 import { clearedLine } from '../rules/cleared.ts'
 import { type Charts, chartsOf } from './charts.ts'
 import type { Library } from './library.ts'
+import { openPace, type Pace } from './pace.ts'
 import type { Clock, Face, Store } from './ports.ts'
 
 /** What the desk is handed by main.ts: its edges, and what the clinic agreed on. */
@@ -20,6 +21,7 @@ export type Edges = {
 
 export type Desk = Edges & {
   readonly charts: Charts
+  readonly pace: Pace
   /** The clinic's settings with its people as they are now. */
   team(): Promise<Team>
 }
@@ -39,7 +41,7 @@ export function openDesk(edges: Edges): Desk {
     return { clinic: edges.clinic, roster }
   }
 
-  return { ...edges, charts: chartsOf(edges.store), team }
+  return { ...edges, charts: chartsOf(edges.store), pace: openPace(), team }
 }
 
 /** Today's lines of every athlete who agreed to share with coaches, by name. */

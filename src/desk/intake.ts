@@ -25,7 +25,7 @@ export async function receive(desk: Desk, caller: Caller, submitted: unknown): P
       const team = await desk.team()
       const chart = await desk.charts.read(parsed.data.athlete)
       const now = desk.clock.now()
-      const decision = answer(chart, parsed.data, { caller, team, ladders: desk.library.ladder, now })
+      const decision = answer(chart, parsed.data, { caller, team, shelf: desk.library, now })
       if (isRefusal(decision)) return decision
       const after = withEntries(chart, decision.entries)
       const outcome = await desk.store.commit({

@@ -46,10 +46,23 @@ export function openStage(
 
   async function settle(): Promise<void> {
     await workspace.quiet(bot.idle)
+    await letPace()
     for (const member of workspace.people.all())
       show(`${member.name} sees`, member.id, workspace.as(member.id).messages())
     const reader = workspace.as(player('noor').account)
     show(`#${coachesChannel.name} shows`, coachesChannel.id, reader.messages(coachesChannel.id))
+  }
+
+  /** What only waits for the platform's pace takes its seconds. */
+  async function letPace(): Promise<void> {
+    for (;;) {
+      const next = await bot.nextWake()
+      const seconds = next ? (Date.parse(next) - Date.parse(clock.now())) / 1000 : 0
+      if (!next || seconds <= 0 || seconds > 5) return
+      clock.pushTo(next)
+      await bot.round()
+      await workspace.quiet(bot.idle)
+    }
   }
 
   function show(who: string, where: string, messages: readonly Message[]): void {

@@ -40,7 +40,7 @@ function prescribed(chart: Chart, checkIn: CheckIn, team: Team): Prescribed {
   if (!plan || !where || stop)
     return { move: 'hold', rung: where?.rung ?? 1, what: 'rest', because: [stop ?? noPlan] }
   const { move, rung, because } = stepFrom(plan.ladder, where)
-  const rest = whatRests(plan, where, checkIn, rung)
+  const rest = whatRests(chart, plan, where, checkIn, rung)
   if (rest)
     return {
       move: move === 'up' ? 'repeat' : move,
@@ -88,7 +88,13 @@ function stepFrom(
 }
 
 /** What makes today a day without a run although running is allowed. */
-function whatRests(plan: Plan, where: Standing, checkIn: CheckIn, next: number): Because | undefined {
+function whatRests(
+  chart: Chart,
+  plan: Plan,
+  where: Standing,
+  checkIn: CheckIn,
+  next: number,
+): Because | undefined {
   const { limits, sources } = plan.ladder
   const source = sources[0]?.key ?? 'common-practice'
   const since = where.last && daysBetween(where.last.session.day, checkIn.day)
@@ -109,7 +115,7 @@ function whatRests(plan: Plan, where: Standing, checkIn: CheckIn, next: number):
   const most = plan.ladder.rungs[where.rung - 1]?.sessions.high ?? 1
   if (next === where.rung && where.runsOnRungIn7Days >= most)
     return { finding: 'rung-full', words: `No more than ${most} runs on this rung in 7 days.`, source }
-  if (plan.ladder.tissue === 'bone' && checkIn.worstPain > 0)
+  if (chart.episode?.tissue === 'bone' && checkIn.worstPain > 0)
     return { finding: 'pain-today', words: 'A bone that hurts today does not run today.', source }
   return undefined
 }

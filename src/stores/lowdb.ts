@@ -122,9 +122,9 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       if (chart.length === atLength && chart.size > 0) chart.dueAt = dueAt
     },
 
-    async claim(now, leaseUntil, limit) {
+    async claim(now, leaseUntil, limit, resting) {
       checkOpen()
-      const claimed = box.claim(now, leaseUntil, limit)
+      const claimed = box.claim(now, leaseUntil, limit, resting)
       if (claimed.length === 0) return []
       try {
         await claims.note(claimed.map(({ notice }) => ({ key: notice.key, order })))
@@ -165,9 +165,9 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       return box.waiting().size
     },
 
-    async nextTry() {
+    async nextTry(resting) {
       checkOpen()
-      return box.nextTry()
+      return box.nextTry(resting)
     },
 
     async close() {

@@ -1,6 +1,6 @@
 import type { Instant } from '../chart/day.ts'
 import { laneOf, type Notice } from '../chart/notices.ts'
-import type { Outcome, Queued, Receipt } from '../desk/ports.ts'
+import type { Outcome, Queued, Receipt, Resting } from '../desk/ports.ts'
 
 /** A notice that is not settled yet. `order` is its place in the queue of all notices. */
 export type Waiting = {
@@ -48,10 +48,8 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
       lanes.set(laneOf(notice.notice), lane)
     },
 
-    claim(now: Instant, leaseUntil: Instant, limit: number): Queued[] {
-      const ready = [...lanes.values()].flatMap(([first]) =>
-        first && (mayGoAt(first) ?? now) <= now ? [first] : [],
-      )
+    claim(now: Instant, leaseUntil: Instant, limit: number, resting: Resting = nobody): Queued[] {
+      const ready = firstsAwake(resting).filter((first) => (mayGoAt(first) ?? now) <= now)
       ready.sort((a, b) => Number(isUrgent(b.notice)) - Number(isUrgent(a.notice)) || a.order - b.order)
       return ready.slice(0, limit).map((notice) => {
         if (notice.heldUntil !== undefined) noteLostTry(notice)
@@ -99,12 +97,19 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
       return theirs
     },
 
-    nextTry(): Instant | null {
-      const times = [...lanes.values()].flatMap(([first]) =>
-        first ? [mayGoAt(first) ?? first.notice.queuedAt] : [],
-      )
+    nextTry(resting: Resting = nobody): Instant | null {
+      const times = firstsAwake(resting).map((first) => mayGoAt(first) ?? first.notice.queuedAt)
       return times.reduce<Instant | null>((least, at) => (least === null || at < least ? at : least), null)
     },
+  }
+
+  /** The first of every lane that does not rest. */
+  function firstsAwake(resting: Resting): Waiting[] {
+    const firsts: Waiting[] = []
+    for (const [lane, [first]] of lanes)
+      if (first && (resting === 'all but calls' ? isUrgent(first.notice) : !resting.has(lane)))
+        firsts.push(first)
+    return firsts
   }
 
   function remembered(key: string) {
@@ -128,6 +133,8 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
     else lanes.delete(name)
   }
 }
+
+const nobody: ReadonlySet<string> = new Set()
 
 function letGoOfFirst(kept: Set<string> | Map<string, unknown>) {
   for (const key of kept.keys()) return kept.delete(key)

@@ -64,6 +64,7 @@ export const claim = say(
      select n.key, n.place, n.urgent from notices n
      where n.outcome is null
        and coalesce(greatest(n.not_before, n.retry_at, n.held_until), '') <= $1
+       and (n.urgent or not $4::boolean) and n.lane <> all ($5::text[])
        and not exists (
          select from notices e where e.lane = n.lane and e.outcome is null and e.place < n.place)
      order by n.urgent desc, n.place
@@ -111,5 +112,6 @@ export const nextTry = say(
   'next-try',
   `select min(coalesce(greatest(n.not_before, n.retry_at, n.held_until), n.queued_at)) as at from notices n
    where n.outcome is null
+     and (n.urgent or not $1::boolean) and n.lane <> all ($2::text[])
      and not exists (select from notices e where e.lane = n.lane and e.outcome is null and e.place < n.place)`,
 )

@@ -4,6 +4,7 @@ import {
   type Commit,
   type Committed,
   type Moved,
+  type Resting,
   type Store,
   StoreClosed,
   StoreDamaged,
@@ -75,9 +76,9 @@ export async function postgresStore(url: string): Promise<Store> {
       await ask(say.schedule, [checkedSubject(subject), dueAt, atLength])
     },
 
-    async claim(now, leaseUntil, limit) {
+    async claim(now, leaseUntil, limit, resting) {
       checkOpen()
-      const { rows } = await ask(say.claim, [now, leaseUntil, limit])
+      const { rows } = await ask(say.claim, [now, leaseUntil, limit, ...columnsOfResting(resting)])
       return rows.map(({ key, notice, tries, unsure }) => {
         held.set(key, leaseUntil)
         return { notice: JSON.parse(notice) as Notice, tries, unknown: unsure }
@@ -108,9 +109,9 @@ export async function postgresStore(url: string): Promise<Store> {
       return rows[0].waiting
     },
 
-    async nextTry() {
+    async nextTry(resting) {
       checkOpen()
-      const { rows } = await ask(say.nextTry, [])
+      const { rows } = await ask(say.nextTry, columnsOfResting(resting))
       return rows[0].at
     },
 
@@ -172,6 +173,11 @@ function columnsOf(notices: readonly Notice[]): unknown[][] {
     notices.map(({ queuedAt }) => queuedAt),
     notices.map(({ notBefore = null }) => notBefore),
   ]
+}
+
+/** Whether everything but calls rests, and which lanes do. */
+function columnsOfResting(resting: Resting = new Set()): [boolean, string[]] {
+  return resting === 'all but calls' ? [true, []] : [false, [...resting]]
 }
 
 /** The rest of a chart is anchored at its end: the last entry must be the one that the chart says is its last. */

@@ -68,6 +68,17 @@ export function handsOutNotices(now: () => Opened) {
       expect(await claimed(0)).toEqual(['prompt'])
     })
 
+    test('who rests is passed over and keeps the place; calls are handed out while everything else rests', async () => {
+      await queue(notice('one'), notice('two'), notice('other', { to: { person: 'bo' } }))
+      await store.commit(commitOf('bo', 0, { notices: [notice('call', { kind: 'call' })] }))
+      const keysOf = (queued: readonly { notice: Notice }[]) => queued.map((one) => one.notice.key)
+      expect(keysOf(await store.claim(at(0), at(5), 10, 'all but calls'))).toEqual(['call'])
+      expect(await store.nextTry('all but calls')).toBe(at(5))
+      expect(keysOf(await store.claim(at(0), at(5), 10, new Set(['ada'])))).toEqual(['other'])
+      expect(await claimed(0)).toEqual(['one'])
+      expect(await store.nextTry(new Set(['ada', 'ada!', 'bo']))).toBeNull()
+    })
+
     test('no more are handed out than asked for', async () => {
       await queue(...['a', 'b', 'c'].map((person) => notice(person, { to: { person } })))
       expect(await claimed(0, 2)).toEqual(['a', 'b'])
