@@ -161,7 +161,8 @@ type Unsigned<E> = E extends unknown ? Omit<E, 'id' | 'author' | 'recordedAt'> :
 
 /**
  * A therapist's entry that changes what the athlete may do. Athlete and coaches hear of it in the same minute, and
- * a prescription that is out for today and not run yet is decided anew under what now holds.
+ * a prescription that is out for today and not run yet is decided anew under what now holds. Not after a hold was
+ * lifted: then the next morning's answer decides.
  */
 function changeStanding(
   chart: Chart,
@@ -176,7 +177,7 @@ function changeStanding(
   return both(
     { entries: [entry], notices: [] },
     tellAthlete(entry, now),
-    redecide(after, team, now),
+    entry.kind === 'hold-lifted' ? nothing : redecide(after, team, now),
     changesClearance.has(entry.kind) ? tellCoaches(after, entry.id, team, now) : nothing,
     listChanged(after, team, now),
   )
