@@ -193,7 +193,8 @@ type Unsigned<E> = E extends unknown ? Omit<E, 'id' | 'author' | 'recordedAt'> :
 
 /**
  * A therapist's entry that changes what the athlete may do. Athlete and coaches hear of it in the same minute, and
- * a prescription that is out for today and not run yet is decided anew under what now holds.
+ * a prescription that is out for today and not run yet is decided anew under what now holds. Not after a hold was
+ * lifted: then the next morning's answer decides.
  */
 function changeStanding(
   chart: Chart,
