@@ -115,13 +115,21 @@ export function athlete(is: Case) {
 
   /** The morning answers, quiet unless said otherwise; gives what is prescribed, or undefined when a call was opened. */
   function morning(day: string, answers: object = {}): Prescription | undefined {
-    const groups = groupsAsked(chart(), day, team.clinic)
-    const signs = Object.fromEntries(groups.map((group) => [group, []]))
-    const temperature = groups.includes('surgery') ? { temperature: 36.6 } : {}
+    const asked = groupsAsked(chart(), day, team.clinic)
+    const none = Object.fromEntries(asked.map((group) => [group, []]))
+    const { signs = {}, ...others } = answers as { signs?: object }
+    const temperature = asked.includes('surgery') ? { temperature: 36.6 } : {}
     const written = handIn('ada', 'athlete', at(day, '07:00'), {
       kind: 'check-in',
       day,
-      answers: { worstPain: 0, morningPain: 0, swelling: 'no', signs, ...temperature, ...answers },
+      answers: {
+        worstPain: 0,
+        morningPain: 0,
+        swelling: 'no',
+        ...temperature,
+        signs: { ...none, ...signs },
+        ...others,
+      },
     })
     return written.find((entry): entry is Prescription => entry.kind === 'prescription')
   }
