@@ -1,9 +1,13 @@
+import { statSync } from 'node:fs'
 import fs, { type FileHandle } from 'node:fs/promises'
 import { StoreClosed } from '../desk/ports.ts'
 
 /** The file system, an edge like any other. */
-export type Disk = Pick<typeof fs, 'open' | 'readFile' | 'rename' | 'stat' | 'unlink'>
-export const disk: Disk = fs
+export type Disk = Pick<typeof fs, 'open' | 'readFile' | 'rename' | 'stat' | 'unlink'> & {
+  /** Length of the file that a name means now. At once: a few microseconds, where the queue of the disk takes longer. */
+  sizeOf(path: string): number
+}
+export const disk: Disk = { ...fs, sizeOf: (path) => statSync(path).size }
 
 /** Says what a person should know of the kept files; words hold ids, never answers. */
 export type Report = (said: { readonly file: string; readonly words: string }) => void
