@@ -5,7 +5,7 @@ import { chainStart, hashOf, type Sealed } from '../chart/chain.ts'
 import type { Instant } from '../chart/day.ts'
 import { StoreClosed, StoreDamaged } from '../desk/ports.ts'
 import type { Cover } from './cover.ts'
-import { type Disk, notKept, notRead, type Report, syncFolder, writeAll } from './disk.ts'
+import { type Disk, isFull, notKept, notRead, type Report, syncFolder, writeAll } from './disk.ts'
 import type { Handles } from './handles.ts'
 import { type Kept, type KeptCommit, lineOfTexts, readLines } from './line.ts'
 
@@ -135,19 +135,13 @@ function chartFile(
   async function append(handle: FileHandle, bytes: Buffer) {
     try {
       await writeAll(handle, bytes, chart.size)
-    } catch (error) {
-      await cutBack(handle)
-      throw error
-    }
-    try {
       // A file that was deleted or replaced takes writes without complaint and keeps nothing.
-      await handle.datasync()
       if (disk.sizeOf(path) !== chart.size + bytes.length)
         throw Object.assign(new Error('replaced'), { code: 'ENOENT' })
     } catch (error) {
-      // After a failed sync nobody knows what is on the disk: what a later sync says is not to be trusted.
-      shut(`${notKept(error).words} ${untilRestart}`)
       await cutBack(handle)
+      // After any failure but a full disk nobody knows what is on it: what a later sync says is not to be trusted.
+      if (!isFull(error)) shut(`${notKept(error).words} ${untilRestart}`)
       throw error
     }
   }

@@ -42,12 +42,13 @@ export function notRead(error: unknown): StoreClosed {
   return new StoreClosed(`${reason(error)} The chart cannot be read now.`, error)
 }
 
+export function isFull(error: unknown): boolean {
+  return ['ENOSPC', 'EDQUOT', 'EFBIG'].includes((error as NodeJS.ErrnoException).code ?? '')
+}
+
 function reason(error: unknown): string {
+  if (isFull(error)) return 'The disk is full.'
   switch ((error as NodeJS.ErrnoException).code) {
-    case 'ENOSPC':
-    case 'EDQUOT':
-    case 'EFBIG':
-      return 'The disk is full.'
     case 'EROFS':
     case 'EACCES':
     case 'EPERM':
