@@ -9,6 +9,7 @@ import { openLibrary, SharedFault } from './desk/library.ts'
 import { type Clock, StoreClosed, StoreDamaged } from './desk/ports.ts'
 import { makeRounds } from './desk/rounds.ts'
 import { sendingOf } from './desk/sending.ts'
+import { startFault } from './rules/rota.ts'
 import { openApp, outboxClient } from './slack/app.ts'
 import { openDoors } from './slack/doors.ts'
 import { slackFace } from './slack/face.ts'
@@ -48,6 +49,11 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   const connection = { ...settings, ...(apiUrl ? { apiUrl } : {}) }
   const face = slackFace(outboxClient(connection, boltLogger(log)))
   const desk = openDesk({ store, face, clock, library, clinic: library.clinic, report })
+  const fault = startFault(await desk.team())
+  if (fault) {
+    await store.close()
+    throw new SharedFault(fault)
+  }
   const bug = (error: unknown) => (error instanceof StoreClosed ? log.error(error.words) : crash(log, error))
   const sending = sendingOf(desk, bug)
   const app = openApp(connection, boltLogger(log))

@@ -29,7 +29,13 @@ export async function receive(desk: Desk, caller: Caller, submitted: unknown): P
       const now = desk.clock.now()
       const covers = coveredBy(team, caller.id, now)
       const { ladder: ladders, words } = desk.library
-      const decision = answer(chart, parsed.data, { caller: { ...caller, covers }, team, ladders, words, now })
+      const decision = answer(chart, parsed.data, {
+        caller: { ...caller, covers },
+        team,
+        ladders,
+        words,
+        now,
+      })
       if (isRefusal(decision)) return decision
       const after = withEntries(chart, decision.entries)
       const outcome = await desk.store.commit({

@@ -9,7 +9,9 @@ import { overdue } from '../rules/escalation-due.ts'
 import type { Desk } from './desk.ts'
 
 /** What became of a call on its way: taken by the platform, found in the conversation, or never to arrive. */
-export type Became = { readonly kind: 'call-sent' | 'call-delivered' } | { readonly kind: 'call-failed'; readonly words: string }
+export type Became =
+  | { readonly kind: 'call-sent' | 'call-delivered' }
+  | { readonly kind: 'call-failed'; readonly words: string }
 
 /**
  * Writes into the chart what became of a call, so that the rules can tell sent from delivered and go on at once from
@@ -26,18 +28,29 @@ export async function writeReceipt(desk: Desk, notice: Notice, became: Became): 
     if (decision.entries.length === 0) return
     const dueAt = nextDue(withEntries(chart, decision.entries), team, now)
     const atLength = chart.entries.length
-    const outcome = await desk.store.commit({ subject: chart.athlete, ...decision, atLength, dueAt, open: true })
+    const outcome = await desk.store.commit({
+      subject: chart.athlete,
+      ...decision,
+      atLength,
+      dueAt,
+      open: true,
+    })
     if ('committed' in outcome) return
   }
   desk.report('receipt-not-kept', { key: notice.key })
 }
 
 function receipt(chart: Chart, notice: Notice, became: Became, team: Team, now: Instant): Decision {
-  const made = chart.entries.find((entry): entry is EntryOf<'call-made'> => entry.id === notice.about && entry.kind === 'call-made')
+  const made = chart.entries.find(
+    (entry): entry is EntryOf<'call-made'> => entry.id === notice.about && entry.kind === 'call-made',
+  )
   const id = `${notice.about}/${became.kind}`
   if (!made || chart.ids.has(id)) return nothing
   const { escalation, call } = made
   const entry = { ...signed(chart.athlete, id, now), escalation, call, ...became } as EntryOf<Became['kind']>
   const after = withEntries(chart, [entry])
-  return both({ entries: [entry], notices: [] }, became.kind === 'call-failed' ? overdue(after, team, now) : nothing)
+  return both(
+    { entries: [entry], notices: [] },
+    became.kind === 'call-failed' ? overdue(after, team, now) : nothing,
+  )
 }

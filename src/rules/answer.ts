@@ -109,7 +109,12 @@ function askClinician(chart: Chart, present: readonly Precaution[], now: Instant
     words: `${precautions[one]}: ask the treating clinician (remembered, not read in a source).`,
     source: 'common-practice',
   }))
-  const hold: Entry = { ...signed(chart.athlete, id, now), kind: 'hold', about: chart.enrolment?.id ?? id, because }
+  const hold: Entry = {
+    ...signed(chart.athlete, id, now),
+    kind: 'hold',
+    about: chart.enrolment?.id ?? id,
+    because,
+  }
   return both({ entries: [hold], notices: [] }, tellAthlete(hold, now))
 }
 
@@ -206,7 +211,8 @@ function changeStanding(
   return both(
     { entries: [entry], notices: [] },
     tellAthlete(entry, now),
-    redecide(after, team, now),
+    // A lifted hold gives no run on the same day: the next check-in decides.
+    entry.kind === 'hold-lifted' ? nothing : redecide(after, team, now),
     changesClearance.has(entry.kind) ? tellCoaches(after, entry.id, team, now) : nothing,
     listChanged(after, team, now),
   )

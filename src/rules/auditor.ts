@@ -44,15 +44,29 @@ function faultsOf(chart: Chart, e: Escalation, team: Team, now: Instant): readon
     words,
   })
   return [
-    ...lateCalls(e, now).map((call) => breach('late', `Call ${call} was not followed by the next in time.`, call)),
-    ...notSent(e, now).map((call) => breach('not sent', `Call ${call} was not taken by the platform in time.`, call)),
-    ...offTheList(e).map((call) => breach('off the list', `Call ${call} went to somebody who is not on the list.`, call)),
-    ...(chart.holds.some((hold) => hold.about === e.id) ? [] : [breach('no hold', 'A call is open without a hold.')]),
+    ...lateCalls(e, now).map((call) =>
+      breach('late', `Call ${call} was not followed by the next in time.`, call),
+    ),
+    ...notSent(e, now).map((call) =>
+      breach('not sent', `Call ${call} was not taken by the platform in time.`, call),
+    ),
+    ...offTheList(e).map((call) =>
+      breach('off the list', `Call ${call} went to somebody who is not on the list.`, call),
+    ),
+    ...(chart.holds.some((hold) => hold.about === e.id)
+      ? []
+      : [breach('no hold', 'A call is open without a hold.')]),
     ...(e.concern === 'support' && !e.acknowledged && e.calls.length > 1
       ? [breach('nobody answers', 'The licensed person does not answer a call in confidence.')]
       : []),
     ...(unreminded(e, team, now)
-      ? [breach('no reminder', 'Acknowledged, not closed in time, and nobody was reminded.', e.acknowledgements.length)]
+      ? [
+          breach(
+            'no reminder',
+            'Acknowledged, not closed in time, and nobody was reminded.',
+            e.acknowledgements.length,
+          ),
+        ]
       : []),
   ]
 }
@@ -64,22 +78,31 @@ function breachId(escalation: string, what: Breach['what'], of?: number): string
 /** A call with no answer must be followed by the next within the grace; the first must be made with the opening. */
 function lateCalls(e: Escalation, now: Instant): readonly number[] {
   if (e.calls.length === 0) return minutesBetween(e.opened.recordedAt, now) > graceMinutes ? [0] : []
-  return e.calls.filter((made, i) => {
-    const answered = e.acknowledgements.some((a) => a.recordedAt >= made.recordedAt && a.recordedAt <= made.ackBy)
-    const followedAt = e.calls[i + 1]?.recordedAt ?? (e.acknowledged ? e.acknowledged.recordedAt : now)
-    return !answered && minutesBetween(made.ackBy, followedAt) > graceMinutes
-  }).map((made) => made.call)
+  return e.calls
+    .filter((made, i) => {
+      const answered = e.acknowledgements.some(
+        (a) => a.recordedAt >= made.recordedAt && a.recordedAt <= made.ackBy,
+      )
+      const followedAt = e.calls[i + 1]?.recordedAt ?? (e.acknowledged ? e.acknowledged.recordedAt : now)
+      return !answered && minutesBetween(made.ackBy, followedAt) > graceMinutes
+    })
+    .map((made) => made.call)
 }
 
 function notSent(e: Escalation, now: Instant): readonly number[] {
   return e.calls
     .filter((made) => !e.failed.has(made.call))
-    .filter((made) => minutesBetween(made.recordedAt, e.sent.get(made.call)?.recordedAt ?? now) > sendWithinMinutes)
+    .filter(
+      (made) => minutesBetween(made.recordedAt, e.sent.get(made.call)?.recordedAt ?? now) > sendWithinMinutes,
+    )
     .map((made) => made.call)
 }
 
 function offTheList(e: Escalation): readonly number[] {
-  const people = new Set([...e.opened.callList.map((callee) => callee.person), ...e.handedOver.map((h) => h.to)])
+  const people = new Set([
+    ...e.opened.callList.map((callee) => callee.person),
+    ...e.handedOver.map((h) => h.to),
+  ])
   return e.calls.filter((made) => !people.has(made.person)).map((made) => made.call)
 }
 

@@ -19,7 +19,10 @@ export function callListFor(chart: Chart, tier: CallTier, team: Team, now: Insta
   const { person: last } = clinic.lastResort
   const first = [...new Set(here)].filter((id) => id !== last || awake(id))
   const people = [...first.filter(awake), ...first.filter((id) => !awake(id)), last]
-  return [...new Set(people)].map((person) => ({ person, ackWithinMinutes: clinic.calls[tier].ackWithinMinutes }))
+  return [...new Set(people)].map((person) => ({
+    person,
+    ackWithinMinutes: clinic.calls[tier].ackWithinMinutes,
+  }))
 }
 
 /** In confidence: the licensed person, whatever the hour, and nobody else. */

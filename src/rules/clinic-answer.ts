@@ -7,7 +7,8 @@ import type { ClinicSubmission } from './submissions.ts'
 /** Why the clinic's journal does not take this; undefined when it does. Whoever goes away may name their own cover. */
 export function clinicFault(submission: ClinicSubmission, caller: Caller, team: Team): Refusal | undefined {
   const isLead = caller.roles.includes('clinic-lead')
-  const own = submission.kind === 'cover' && caller.roles.includes('therapist') && submission.person === caller.id
+  const own =
+    submission.kind === 'cover' && caller.roles.includes('therapist') && submission.person === caller.id
   if (!isLead && !own) return notYours(submission.kind)
   switch (submission.kind) {
     case 'person':

@@ -55,7 +55,14 @@ function remind(chart: Chart, day: Day, useBy: Instant, now: Instant): Decision 
   const { athlete } = chart
   const id = `check-in-reminded/${athlete}/${day}`
   const entry: EntryOf<'check-in-reminded'> = { ...signed(athlete, id, now), kind: 'check-in-reminded', day }
-  const notice = { key: id, kind: 'reminder' as const, to: { person: athlete }, athlete, about: id, queuedAt: now }
+  const notice = {
+    key: id,
+    kind: 'reminder' as const,
+    to: { person: athlete },
+    athlete,
+    about: id,
+    queuedAt: now,
+  }
   return { entries: [entry], notices: [{ ...notice, useBy }] }
 }
 

@@ -8,7 +8,9 @@ import { call, isUnreachable, urgentNotice } from './escalation.ts'
 
 /** Calls whose time has run out go on to the next person; those acknowledged and not closed come back. */
 export function overdue(chart: Chart, team: Team, now: Instant): Decision {
-  return both(...openCalls(chart).map((e) => (e.acknowledged ? unclosed(e, team, now) : unanswered(e, team, now))))
+  return both(
+    ...openCalls(chart).map((e) => (e.acknowledged ? unclosed(e, team, now) : unanswered(e, team, now))),
+  )
 }
 
 /** When this chart must be looked at for its calls; every minute while one rings, so that the auditor is never late. */
@@ -49,7 +51,10 @@ function remind(e: Escalation, holder: string, now: Instant): Decision {
   const { athlete } = e.opened
   const id = `${e.id}/reminded/${e.acknowledgements.length}`
   const reminded: EntryOf<'reminded'> = { ...signed(athlete, id, now), kind: 'reminded', escalation: e.id }
-  return { entries: [reminded], notices: [urgentNotice('call', holder, { athlete, about: id, key: id, now })] }
+  return {
+    entries: [reminded],
+    notices: [urgentNotice('call', holder, { athlete, about: id, key: id, now })],
+  }
 }
 
 function backOnList(e: Escalation, team: Team, now: Instant): Decision {

@@ -42,7 +42,13 @@ export function call(e: Escalation, why: CallMade['why'], team: Team, now: Insta
 }
 
 /** A person is called who need not be the next on the list. */
-export function callPerson(e: Escalation, person: string, why: CallMade['why'], team: Team, now: Instant): Decision {
+export function callPerson(
+  e: Escalation,
+  person: string,
+  why: CallMade['why'],
+  team: Team,
+  now: Instant,
+): Decision {
   const ackWithinMinutes = team.clinic.calls[e.tier].ackWithinMinutes
   return ring(callMade(e, { person, ackWithinMinutes }, why, now))
 }
@@ -154,7 +160,10 @@ function tellAthlete(chart: Chart, concern: Concern, e: string, about: string, n
   if (concern === 'audit') return nothing
   const kind = concern === 'support' ? 'support' : 'stop'
   const key = about === e ? `${e}/stop` : `${about}/stop`
-  return { entries: [], notices: [urgentNotice(kind, chart.athlete, { athlete: chart.athlete, about, key, now })] }
+  return {
+    entries: [],
+    notices: [urgentNotice(kind, chart.athlete, { athlete: chart.athlete, about, key, now })],
+  }
 }
 
 /** The first of the list, or the one after whoever was called last; those who can never be reached are passed by. */

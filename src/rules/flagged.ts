@@ -54,10 +54,21 @@ function onBody(
   return both({ entries: [held], notices: [told] }, seen)
 }
 
-function onSupport(chart: Chart, about: string, support: Triage['support'], team: Team, now: Instant): Decision {
+function onSupport(
+  chart: Chart,
+  about: string,
+  support: Triage['support'],
+  team: Team,
+  now: Instant,
+): Decision {
   if (!support) return nothing
   if (rings(support.tier))
-    return raise(chart, { concern: 'support', about, tier: support.tier, because: support.because }, team, now)
+    return raise(
+      chart,
+      { concern: 'support', about, tier: support.tier, because: support.because },
+      team,
+      now,
+    )
   const kind = 'support' as const
   const { athlete } = chart
   const message = { key: `${about}/support`, kind, to: { person: athlete }, athlete, about, queuedAt: now }

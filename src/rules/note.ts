@@ -15,14 +15,24 @@ export function noteTo(chart: Chart, about: string, now: Instant, team: Team): D
 
 /** The same in confidence: to the licensed person and to nobody else. */
 export function noteInConfidence(chart: Chart, about: string, now: Instant, team: Team): Decision {
-  return noteFor(team.clinic.support.licensed, chart, { about, key: `${about}/note-in-confidence` }, team, now)
+  return noteFor(
+    team.clinic.support.licensed,
+    chart,
+    { about, key: `${about}/note-in-confidence` },
+    team,
+    now,
+  )
 }
 
 /**
  * Somebody's own words, for a reader. Words of mood, eating or self-harm are for their author and the licensed
  * person only; whoever else reads the entry sees that something was said to that colleague, and no more.
  */
-export function wordsFor(entry: Pick<CheckIn | SessionDone, 'note' | 'heard' | 'athlete'>, reader: string, team: Team): string | undefined {
+export function wordsFor(
+  entry: Pick<CheckIn | SessionDone, 'note' | 'heard' | 'athlete'>,
+  reader: string,
+  team: Team,
+): string | undefined {
   if (!entry.note) return undefined
   const inConfidence = entry.heard?.some(({ topic }) => supportTopics.has(topic))
   if (!inConfidence || reader === entry.athlete || reader === team.clinic.support.licensed) return entry.note

@@ -73,8 +73,7 @@ export const emergencies = [
     toAthlete: 'Do not move or straighten the limb.',
     fits: ['sports medicine'],
     hears: ['new-injury/emergency'],
-    holds: ({ signs }) =>
-      signs.has('cannot-walk') && (signs.has('limb-danger') || signs.has('foot-danger')),
+    holds: ({ signs }) => signs.has('cannot-walk') && (signs.has('limb-danger') || signs.has('foot-danger')),
   },
   {
     finding: 'head-danger',
@@ -119,7 +118,8 @@ export const emergencies = [
     tier: 'emergency',
     source: 'common-practice',
     label: 'common-practice',
-    words: 'Bleeding that does not stop, a stroke-like sign or a swelling throat, in the athlete’s own words.',
+    words:
+      'Bleeding that does not stop, a stroke-like sign or a swelling throat, in the athlete’s own words.',
     toAthlete: 'Press on a bleeding wound and do not stay alone.',
     fits: ['sports medicine'],
     hears: ['bleeding/emergency', 'allergy/emergency'],

@@ -75,7 +75,8 @@ export const forNextSession = [
     noRun: true,
     source: 'common-practice',
     label: 'memory',
-    words: 'Touches a precaution of running under air pressure (remembered, no list was read): ask the treating clinician.',
+    words:
+      'Touches a precaution of running under air pressure (remembered, no list was read): ask the treating clinician.',
     toAthlete: 'No run under air pressure until your therapist has asked the treating clinician.',
     fits: [],
     hears: ['precaution/next-session'],

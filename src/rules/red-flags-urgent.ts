@@ -9,7 +9,8 @@ export const urgents = [
     tier: 'urgent',
     source: 'dvt-algorithm',
     label: 'read',
-    words: 'New pain, swelling or warmth in one calf: same day; where a scan is likely the guideline aims for 4 hours.',
+    words:
+      'New pain, swelling or warmth in one calf: same day; where a scan is likely the guideline aims for 4 hours.',
     toAthlete: 'Do not run and do not massage it.',
     fits: ['after surgery', 'sports medicine'],
     hears: ['calf/urgent'],
@@ -21,8 +22,10 @@ export const urgents = [
     tier: 'urgent',
     source: 'septic-knee',
     label: 'read',
-    words: 'Fever of 38.0 or more, chills, a hot red joint, a wound that opens or drains, or very unwell after surgery.',
-    toAthlete: 'The surgeon or urgent care today; no tablets to wait it out. If you feel worse and nobody rings back, do not wait.',
+    words:
+      'Fever of 38.0 or more, chills, a hot red joint, a wound that opens or drains, or very unwell after surgery.',
+    toAthlete:
+      'The surgeon or urgent care today; no tablets to wait it out. If you feel worse and nobody rings back, do not wait.',
     fits: ['after surgery'],
     hears: ['infection/urgent'],
     holds: (morning) => infected(morning) || morning.signs.has('very-unwell'),
@@ -45,7 +48,8 @@ export const urgents = [
     tier: 'urgent',
     source: 'white-soreness-effusion',
     label: 'read',
-    words: 'A joint more swollen than yesterday: an athlete cannot grade it, 2+ holds; to be graded by a clinician.',
+    words:
+      'A joint more swollen than yesterday: an athlete cannot grade it, 2+ holds; to be graded by a clinician.',
     toAthlete: 'No run until somebody has looked at the swelling.',
     fits: ['after surgery', 'return to sport'],
     hears: [],
@@ -82,7 +86,8 @@ export const urgents = [
     tier: 'urgent',
     source: 'hoenig-2023',
     label: 'read',
-    words: 'Hip or groin bone that hurts at night, at rest or on standing: the neck of the femur must be thought of.',
+    words:
+      'Hip or groin bone that hurts at night, at rest or on standing: the neck of the femur must be thought of.',
     toAthlete: 'Stop running, and no weight on the leg if it hurts to stand.',
     fits: ['bone stress'],
     hears: [],
@@ -95,7 +100,8 @@ export const urgents = [
     tier: 'urgent',
     source: 'ottawa-rules',
     label: 'read',
-    words: 'Cannot take four steps on the leg (wider on purpose than the rule, which needs it at both times).',
+    words:
+      'Cannot take four steps on the leg (wider on purpose than the rule, which needs it at both times).',
     toAthlete: 'Keep weight off the leg and have it examined.',
     fits: ['sports medicine'],
     hears: ['cannot-walk/urgent', 'new-injury/urgent'],
@@ -144,7 +150,8 @@ export const urgents = [
     tier: 'urgent',
     source: 'reds-cat2-2023',
     label: 'read',
-    words: 'Missed periods, fast weight loss or a second stress injury, with an active bone stress injury. Not scored.',
+    words:
+      'Missed periods, fast weight loss or a second stress injury, with an active bone stress injury. Not scored.',
     toAthlete: 'Your therapist will plan a talk with you.',
     fits: ['bone stress', 'sports medicine'],
     hears: [],

@@ -13,8 +13,8 @@ export const redFlags: readonly (RedFlag & { readonly finding: Finding })[] = ta
 
 /** What of a morning is remarkable. */
 export type Remarkable = Partial<Omit<Morning, 'signs' | 'heard' | 'patient'>> & {
-  readonly signs?: readonly (Parameters<Morning['signs']['has']>[0])[]
-  readonly heard?: readonly (Parameters<Morning['heard']['has']>[0])[]
+  readonly signs?: readonly Parameters<Morning['signs']['has']>[0][]
+  readonly heard?: readonly Parameters<Morning['heard']['has']>[0][]
   readonly patient?: Partial<Morning['patient']>
 }
 

@@ -54,13 +54,19 @@ export function onCallNow(team: Team, now: Instant): string | undefined {
 
 /** Who can take a call at all. */
 export function takesCalls(person: Person | undefined): person is Person {
-  return Boolean(person?.active && (person.roles.includes('therapist') || person.roles.includes('clinic-lead')))
+  return Boolean(
+    person?.active && (person.roles.includes('therapist') || person.roles.includes('clinic-lead')),
+  )
 }
 
 /** A cover must be a colleague who takes calls, is not the same person, and the range must not run backwards. */
 export function coverFault(team: Team, cover: Cover): Refusal | undefined {
   if (!takesCalls(team.roster.people.get(cover.person)))
-    return { refused: 'unknown-person', words: 'Only a therapist or the clinic lead is covered.', field: 'person' }
+    return {
+      refused: 'unknown-person',
+      words: 'Only a therapist or the clinic lead is covered.',
+      field: 'person',
+    }
   if (cover.person === cover.coveredBy)
     return { refused: 'same-person', words: 'Somebody else must stand in.', field: 'coveredBy' }
   if (!takesCalls(team.roster.people.get(cover.coveredBy)))
@@ -68,14 +74,19 @@ export function coverFault(team: Team, cover: Cover): Refusal | undefined {
   return rangeFault(cover)
 }
 
-export function onCallFault(team: Team, duty: { person: string; from: string; until: string }): Refusal | undefined {
+export function onCallFault(
+  team: Team,
+  duty: { person: string; from: string; until: string },
+): Refusal | undefined {
   if (!takesCalls(team.roster.people.get(duty.person)))
     return { refused: 'unknown-person', words: 'On call is a therapist or the clinic lead.', field: 'person' }
   return rangeFault(duty)
 }
 
 export function rangeFault({ from, until }: { from: string; until: string }): Refusal | undefined {
-  return from <= until ? undefined : { refused: 'backwards', words: 'The last day is before the first.', field: 'until' }
+  return from <= until
+    ? undefined
+    : { refused: 'backwards', words: 'The last day is before the first.', field: 'until' }
 }
 
 /** The two whom the clinic's settings name cannot leave before others are named. */
@@ -83,7 +94,10 @@ export function mayChange(team: Team, person: Person): Refusal | undefined {
   const { lastResort, support } = team.clinic
   if (person.active) return undefined
   if (person.id === lastResort.person)
-    return { refused: 'last-resort', words: 'This person is the last resort of every call. Name another in clinic.json first.' }
+    return {
+      refused: 'last-resort',
+      words: 'This person is the last resort of every call. Name another in clinic.json first.',
+    }
   if (person.id === support.licensed)
     return { refused: 'licensed', words: 'This is the licensed person. Name another in clinic.json first.' }
   return undefined

@@ -44,7 +44,13 @@ export function onSession(
   return both(
     { entries: [session], notices: [] },
     ...(remarkable ? [noteTo(chart, session.id, now, team)] : []),
-    onFlags(withEntries(chart, [session]), session.id, { ...found, said: session.note !== undefined && !remarkable }, team, now),
+    onFlags(
+      withEntries(chart, [session]),
+      session.id,
+      { ...found, said: session.note !== undefined && !remarkable },
+      team,
+      now,
+    ),
     listChanged(chart, team, now),
   )
 }

@@ -19,7 +19,11 @@ type Groups = Readonly<Record<string, readonly string[]>>
  */
 export function partOf(pattern: string, groups: Groups, gap = 3): Part {
   const [wanted = '', ...unless] = pattern.split(' ! ')
-  const itemsOf = (text: string) => text.trim().split(/\s+/).map((place) => itemOf(place, groups))
+  const itemsOf = (text: string) =>
+    text
+      .trim()
+      .split(/\s+/)
+      .map((place) => itemOf(place, groups))
   return { sequences: wanted.split(' & ').map(itemsOf), unless: unless.flatMap(itemsOf), gap }
 }
 
@@ -56,7 +60,11 @@ function itemOf(place: string, groups: Groups): Item {
   return { phrases, fever }
 }
 
-function waysOf(tokens: readonly Token[], [first, ...rest]: readonly Item[], gap: number): readonly (readonly number[])[] {
+function waysOf(
+  tokens: readonly Token[],
+  [first, ...rest]: readonly Item[],
+  gap: number,
+): readonly (readonly number[])[] {
   if (!first) return []
   let ways = tokens.flatMap((_, i) => lengthsAt(tokens, i, first).map((length) => span(i, length)))
   for (const item of rest)

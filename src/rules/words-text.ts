@@ -16,12 +16,16 @@ type Kept = {
 }
 
 export function spellingOf({ misspelt, canSlip, realWords }: Kept, alarmWords: readonly string[]): Spelling {
-  const fixed = new Map(Object.entries(misspelt).flatMap(([word, forms]) => forms.map((form) => [form, word] as const)))
+  const fixed = new Map(
+    Object.entries(misspelt).flatMap(([word, forms]) => forms.map((form) => [form, word] as const)),
+  )
   const whole = alarmWords.map((word) => word.replace('*', ''))
   return {
     fixed,
     known: new Set([...realWords, ...canSlip, ...whole]),
-    stems: [...new Set(alarmWords.filter((word) => word.length > 4 && word.endsWith('*')))].map((word) => word.slice(0, -1)),
+    stems: [...new Set(alarmWords.filter((word) => word.length > 4 && word.endsWith('*')))].map((word) =>
+      word.slice(0, -1),
+    ),
     alarms: canSlip,
   }
 }
@@ -52,7 +56,11 @@ function wordsOf(text: string): readonly string[] {
     .replace(/(\d),(\d)/g, '$1.$2')
     .replace(/(.)\1{2,}/g, '$1$1')
   const joined = cannot.reduce((soFar, pattern) => soFar.replace(pattern, ' cannot '), plain)
-  return joined.match(/\d+(?:\.\d+)?|[a-z]+|,|[.!?;:\n]/g)?.map((word) => (/^[.!?;\n]$/.test(word) ? '.' : word === ':' ? ',' : word)) ?? []
+  return (
+    joined
+      .match(/\d+(?:\.\d+)?|[a-z]+|,|[.!?;:\n]/g)
+      ?.map((word) => (/^[.!?;\n]$/.test(word) ? '.' : word === ':' ? ',' : word)) ?? []
+  )
 }
 
 /** The ways of saying that something cannot be done, which is a sign and not a denial. */
@@ -67,7 +75,8 @@ function tokenOf(word: string, { known, fixed, stems, alarms }: Spelling): Token
   const value = /^\d/.test(word) ? Number(word) : undefined
   if (value !== undefined) return { text: word, value }
   const right = fixed.get(word)
-  if (right || known.has(word) || stems.some((stem) => word.startsWith(stem))) return { text: right ?? word, value }
+  if (right || known.has(word) || stems.some((stem) => word.startsWith(stem)))
+    return { text: right ?? word, value }
   return { text: alarms.find((alarm) => isSlip(word, alarm)) ?? word, value }
 }
 

@@ -64,13 +64,18 @@ export function wordList(list: AlarmWords): WordList {
   return {
     alarms,
     idioms: idioms.map((idiom) => partOf(idiom, groups, 0)),
-    spelling: spellingOf(list, alarms.flatMap(({ parts }) => parts.flatMap(wordsOf))),
+    spelling: spellingOf(
+      list,
+      alarms.flatMap(({ parts }) => parts.flatMap(wordsOf)),
+    ),
     words: { negators, between, others, tellers, contrasts },
   }
 }
 
 /** What cannot be used of a list: an unreadable pattern, or a topic and tier that no row of the red flags hears. */
-export function wordFaults(list: AlarmWords): { readonly at: readonly (string | number)[]; readonly words: string }[] {
+export function wordFaults(
+  list: AlarmWords,
+): { readonly at: readonly (string | number)[]; readonly words: string }[] {
   const heard = new Set<string>([...redFlags.flatMap((flag) => flag.hears), 'energy/urgent'])
   return list.alarms.flatMap(({ topic, tier, patterns }, i) => [
     ...(heard.has(`${topic}/${tier}`)
@@ -81,7 +86,9 @@ export function wordFaults(list: AlarmWords): { readonly at: readonly (string | 
         for (const part of pattern.split(' && ')) partOf(part, list.groups)
         return []
       } catch (error) {
-        return [{ at: ['alarms', i, 'patterns', j], words: error instanceof Error ? error.message : String(error) }]
+        return [
+          { at: ['alarms', i, 'patterns', j], words: error instanceof Error ? error.message : String(error) },
+        ]
       }
     }),
   ])
@@ -89,7 +96,10 @@ export function wordFaults(list: AlarmWords): { readonly at: readonly (string | 
 
 /** What a text says that must reach a human, each topic at its worst tier; empty when it says nothing of the kind. */
 export function hear(text: string, list: WordList): readonly Heard[] {
-  const clauses = clausesOf(text, list.spelling, list.words).map((whole) => ({ whole, left: withoutIdioms(whole, list) }))
+  const clauses = clausesOf(text, list.spelling, list.words).map((whole) => ({
+    whole,
+    left: withoutIdioms(whole, list),
+  }))
   const found = new Map<Topic, Heard>()
   for (const { topic, tier, pattern, parts } of list.alarms) {
     const known = found.get(topic)
@@ -119,7 +129,8 @@ function isDenied(tokens: readonly Token[], match: readonly number[], { words }:
   const own = new Set(match)
   const last = Math.max(...match)
   const after = tokens[last + 1]?.text === ',' ? last + 2 : last + 1
-  if (['no', 'none', 'nope', 'nil'].includes(tokens[after]?.text ?? '') && isEnd(tokens[after + 1])) return true
+  if (['no', 'none', 'nope', 'nil'].includes(tokens[after]?.text ?? '') && isEnd(tokens[after + 1]))
+    return true
   return match.some((position) => {
     let listed = false
     for (let i = position - 1; i >= 0; i -= 1) {

@@ -48,7 +48,11 @@ async function onAcknowledge(doorway: Doorway, person: Person, pressed: Pressed)
   await ack()
   const escalation = outcome.chart.escalations.find((e) => e.id === about.escalation)
   const team = await doorway.desk.team()
-  if (escalation) await respond({ replace_original: true, ...callMessage(outcome.chart, escalation, { to: person.id, entry: undefined }, team) })
+  if (escalation)
+    await respond({
+      replace_original: true,
+      ...callMessage(outcome.chart, escalation, { to: person.id, entry: undefined }, team),
+    })
 }
 
 async function onOpenClose(doorway: Doorway, person: Person, pressed: Pressed): Promise<void> {
@@ -72,8 +76,11 @@ async function onOpenHandOver(doorway: Doorway, person: Person, pressed: Pressed
     return refuse(pressed, notYours('handed-over'))
   await pressed.ack()
   const team = await desk.team()
-  const colleagues = colleaguesFor(escalation, person.id, team, desk.clock.now()).filter((c) => c.id !== chart.athlete)
-  if (colleagues.length === 0) return void (await pressed.respond(onlyYou('There is no colleague to hand it over to.')))
+  const colleagues = colleaguesFor(escalation, person.id, team, desk.clock.now()).filter(
+    (c) => c.id !== chart.athlete,
+  )
+  if (colleagues.length === 0)
+    return void (await pressed.respond(onlyYou('There is no colleague to hand it over to.')))
   const view = handOverModal(chart, escalation, colleagues, team)
   await pressed.client.views.open({ trigger_id: pressed.body.trigger_id, view })
 }

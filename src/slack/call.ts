@@ -1,8 +1,8 @@
 import type { KnownBlock } from '@slack/types'
 import type { Chart, Escalation } from '../chart/chart.ts'
 import { minutesBetween } from '../chart/day.ts'
-import { Disposition } from '../chart/escalation.ts'
 import type { Entry } from '../chart/entries.ts'
+import { Disposition } from '../chart/escalation.ts'
 import { nameOf, type Person, type Team } from '../chart/roster.ts'
 import { wordsFor } from '../rules/note.ts'
 import {
@@ -141,11 +141,17 @@ function wayOf(e: Escalation, call: number): string {
 /** The auditor does not say whose confidence it is about. */
 function whose(chart: Chart, e: Escalation, team: Team): string {
   const confidential = chart.escalations.some((one) => one.id === e.opened.about && one.concern === 'support')
-  return e.concern === 'audit' && confidential ? 'somebody, in confidence' : escaped(nameOf(team, chart.athlete))
+  return e.concern === 'audit' && confidential
+    ? 'somebody, in confidence'
+    : escaped(nameOf(team, chart.athlete))
 }
 
 function titleOf(chart: Chart, e: Escalation, entry: Entry | undefined, team: Team): string {
-  const what = { body: tiers[e.tier], support: `${tiers[e.tier]}, in confidence`, audit: 'An alarm went wrong' }
+  const what = {
+    body: tiers[e.tier],
+    support: `${tiers[e.tier]}, in confidence`,
+    audit: 'An alarm went wrong',
+  }
   const why = entry?.kind === 'reminded' ? 'Still open: ' : ''
   return `${why}${what[e.concern]}: ${whose(chart, e, team)}`
 }
@@ -154,7 +160,8 @@ const tiers = { emergency: 'Emergency call', urgent: 'Urgent call' } as const
 
 /** Why the phone rings, when it is not the first call. */
 function rings(entry: Entry | undefined): string | undefined {
-  if (entry?.kind === 'reminded') return 'You have this call and it is not closed. It goes back on the list soon.'
+  if (entry?.kind === 'reminded')
+    return 'You have this call and it is not closed. It goes back on the list soon.'
   if (entry?.kind !== 'call-made') return undefined
   const words = {
     opened: undefined,
@@ -172,7 +179,11 @@ function answersOf(chart: Chart, e: Escalation, to: string, team: Team): KnownBl
   if (e.concern === 'audit') return []
   const about = e.updates.at(-1)?.about ?? e.opened.about
   const checkIn = chart.checkIns.find((one) => one.id === about)
-  const said = wordsFor(checkIn ?? chart.sessions.find((one) => one.id === about) ?? { athlete: '' }, to, team)
+  const said = wordsFor(
+    checkIn ?? chart.sessions.find((one) => one.id === about) ?? { athlete: '' },
+    to,
+    team,
+  )
   const temperature = checkIn?.temperature === undefined ? '' : ` Temperature: ${checkIn.temperature}.`
   return [
     ...(checkIn && e.concern === 'body'
@@ -190,7 +201,8 @@ function buttonsFor(e: Escalation, to: string, value: string): KnownBlock[] {
   if (e.closed) return []
   const handOver = { does: 'open-hand-over', label: 'Hand over', value }
   const also = e.concern === 'support' ? [] : [handOver]
-  if (!e.acknowledged) return [buttons({ does: 'acknowledge', label: 'I have this call', value, main: true }, ...also)]
+  if (!e.acknowledged)
+    return [buttons({ does: 'acknowledge', label: 'I have this call', value, main: true }, ...also)]
   if (e.acknowledged.author !== to) return []
   return [buttons({ does: 'open-close', label: 'Close with what came of it', value, main: true }, ...also)]
 }

@@ -45,7 +45,9 @@ export function checkInModal(chart: Chart, day: Day, { clinic }: Team): Modal {
         option('yes', 'Yes'),
         option('not sure', 'Not sure'),
       ]),
-      ...groups.flatMap((group) => (group === 'surgery' ? [...temperatureInputs(), signBoxes(group)] : [signBoxes(group)])),
+      ...groups.flatMap((group) =>
+        group === 'surgery' ? [...temperatureInputs(), signBoxes(group)] : [signBoxes(group)],
+      ),
       textInput({ name: 'note', label: 'Anything that worries you', optional: true }),
     ],
   )
@@ -106,7 +108,14 @@ function temperatureInputs(): KnownBlock[] {
       option('taken', 'Yes, I type it below'),
       option('not taken', 'No'),
     ]),
-    numberInput({ name: 'temperatureC', label: 'Temperature in °C', low: 30, high: 45, decimal: true, optional: true }),
+    numberInput({
+      name: 'temperatureC',
+      label: 'Temperature in °C',
+      low: 30,
+      high: 45,
+      decimal: true,
+      optional: true,
+    }),
   ]
 }
 

@@ -42,7 +42,9 @@ export function supportMessage({ clinic }: Team): Message {
       section(
         `If you want to talk to somebody now: ${escaped(name)}, *${escaped(number)}*. If you are in danger now, call *${escaped(clinic.emergencyNumber)}*, and stay with somebody.`,
       ),
-      context('Only the licensed person of the clinic hears what you wrote. Your coach does not, your therapist does not.'),
+      context(
+        'Only the licensed person of the clinic hears what you wrote. Your coach does not, your therapist does not.',
+      ),
     ],
   }
 }

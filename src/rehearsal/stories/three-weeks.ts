@@ -62,12 +62,12 @@ async function day(stage: Stage, n: number, today: string): Promise<void> {
   if (run.adaeze) await checksIn(stage, 'adaeze', run.adaeze)
   if (n === 2) await refusals(stage)
   if (n === 11) await silentTherapist(stage, today)
+  if (n === 12) await closesTheUrgentCall(stage)
   await clockSays(stage, '08:30 in Lisbon', at('08:30'))
   if (run.joran) await checksIn(stage, 'joran', run.joran)
   if (n === 17) await emergency(stage, today)
   await clockSays(stage, 'noon', at('12:00'))
   await afternoon(stage, n, at('17:30'))
-  if (n === 12) await closesTheUrgentCall(stage)
 }
 
 async function clockSays(stage: Stage, words: string, instant: string): Promise<void> {
@@ -205,7 +205,10 @@ function expectations(stage: Stage, n: number): void {
     )
   if (n === 2) stage.expect(list.includes('*Mika Oddvar*: no run today'), 'nobody runs on days that touch')
   if (n === 4)
-    stage.expect(newest(stage, 'joran', 'still open') !== undefined, 'Joran is reminded once on the silent day')
+    stage.expect(
+      newest(stage, 'joran', 'still open') !== undefined,
+      'Joran is reminded once on the silent day',
+    )
   if (n === 5)
     stage.expect(newest(stage, 'iben', 'Joran Pell') !== undefined, 'Iben hears of two silent days of Joran')
   if (n === 8)
@@ -226,7 +229,10 @@ function expectations(stage: Stage, n: number): void {
   if (n === 11)
     stage.expect(list.includes('*Adaeze Quill*: not cleared today'), 'the coaches see Adaeze as not cleared')
   if (n === 12)
-    stage.expect(list.includes('*Adaeze Quill*: not cleared today'), 'no running while the call is open')
+    stage.expect(
+      list.includes('*Adaeze Quill*: not cleared today'),
+      'no running on the day of the lift: the next check-in decides',
+    )
   if (n === 15)
     stage.expect(
       list.includes('*Mika Oddvar*: run done: up to 70 %'),
