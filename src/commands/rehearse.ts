@@ -8,23 +8,40 @@ import { receive, receiveForClinic } from '../desk/intake.ts'
 import { type Bot, startBot } from '../main.ts'
 import { cast, coachesChannel, player } from '../rehearsal/cast.ts'
 import { type PushedClock, pushedClock } from '../rehearsal/clock.ts'
-import { openStage, type Played } from '../rehearsal/stage.ts'
+import { openStage, type Played, type Stage } from '../rehearsal/stage.ts'
+import { redFlag, redFlagStartsAt } from '../rehearsal/stories/red-flag.ts'
 import { startAt, threeWeeks } from '../rehearsal/stories/three-weeks.ts'
 import { openWorkspace, type Workspace } from '../rehearsal/workspace.ts'
 
 const signingSecret = '0123456789abcdef0123456789abcdef'
 const botToken = 'xoxb-rehearsal'
 
-/** `rehearse [--story]`: the real bot against the stand-in workspace, on loopback, on a clock that is pushed. */
+/** What can be played, and when each begins. */
+const stories: Record<string, { readonly startAt: string; readonly play: (stage: Stage) => Promise<void> }> =
+  {
+    'three-weeks': { startAt, play: threeWeeks },
+    'red-flag': { startAt: redFlagStartsAt, play: redFlag },
+  }
+
+/** `rehearse [--story [name]]`: the real bot against the stand-in workspace, on loopback, on a clock that is pushed. */
 export async function run(argv: readonly string[], out: (line: string) => void): Promise<number> {
-  const { values } = parseArgs({ args: [...argv], options: { story: { type: 'boolean', default: false } } })
-  const clock = pushedClock(startAt)
+  const { values, positionals } = parseArgs({
+    args: [...argv],
+    allowPositionals: true,
+    options: { story: { type: 'boolean', default: false } },
+  })
+  const story = stories[positionals[0] ?? 'three-weeks']
+  if (!story) {
+    out(`There is no such story; there is ${Object.keys(stories).join(', ')}.`)
+    return 2
+  }
+  const clock = pushedClock(story.startAt)
   const workspace = await openRehearsalWorkspace(clock)
   const dataFolder = mkdtempSync(join(tmpdir(), 'sanderling-'))
   const played = await playBot(workspace, clock, dataFolder)
   const stage = openStage(workspace, clock, played, out)
   try {
-    if (values.story) await threeWeeks(stage)
+    if (values.story) await story.play(stage)
     for (const promise of stage.broken) out(`not kept: ${promise}`)
     out(
       stage.broken.length === 0
