@@ -1,13 +1,11 @@
 import { readChart } from '../chart/chart.ts'
 import type { Clinic } from '../chart/clinic.ts'
-import { plusDays } from '../chart/day.ts'
-import type { Entry } from '../chart/entries.ts'
-import { type ClinicEntry, readRoster, type Team } from '../chart/roster.ts'
 import { signs } from '../chart/signs.ts'
 import { onCheckIn } from './check-in.ts'
 import { type Decision, isRefusal } from './decision.ts'
 import { type Case, groupsFor } from './morning.ts'
 import { type Answer, type Block, blocksOf, entangledRows, morningFrom } from './red-flags-blocks.ts'
+import { entriesOf, teamOf } from './red-flags-invented.ts'
 import type { Submission } from './submissions.ts'
 import { triageOf } from './triage.ts'
 import type { WordList } from './words.ts'
@@ -159,7 +157,7 @@ function played(
   { clinic, words }: Setting,
 ): Decision | { refused: string; words: string } {
   const all: Answer = Object.assign({}, ...answers)
-  const chart = readChart('ada', entriesOf(patient, all.usualPain))
+  const chart = readChart('ada', entriesOf(patient, all.usualPain, day))
   const ticked = new Set<string>(answers.flatMap((answer) => answer.signs ?? []))
   const groups = groupsFor(patient)
   const signsOf = (group: string, of: readonly string[]) =>
@@ -186,71 +184,6 @@ function played(
   const decision = onCheckIn(chart, submission, 'ada', { team: teamOf(clinic), words, now })
   return isRefusal(decision) ? { refused: decision.refused, words: decision.words } : decision
 }
-
-/** An invented athlete whose case is the wanted one, with one earlier morning where something is usual. */
-function entriesOf(patient: Case, usualPain: number | undefined): readonly Entry[] {
-  const { tissue, knee, hip, afterSurgery } = patient
-  const by = (id: string, recordedAt: string) => ({ id, athlete: 'ada', author: 'treating', recordedAt })
-  const before = plusDays(day, -1)
-  const site = `${hip ? 'hip' : knee ? '' : 'lower leg'} ${knee ? 'knee' : ''}`.trim()
-  return [
-    {
-      ...by('enrolment/ada/1', '2026-05-01T08:00:00.000Z'),
-      kind: 'enrolment',
-      timeZone: 'UTC',
-      promptAt: '06:30',
-      therapist: 'treating',
-      coaches: [],
-      consentToCoach: false,
-      precautions: [],
-    },
-    {
-      ...by('episode/ada/1', '2026-05-01T08:00:00.000Z'),
-      kind: 'episode',
-      diagnosis: 'invented',
-      tissue,
-      site,
-      side: 'left',
-      onsetDay: '2026-04-01',
-      ...(afterSurgery ? { surgeryDay: '2026-04-20' } : {}),
-    },
-    ...(usualPain === undefined
-      ? []
-      : [
-          {
-            ...by(`check-in/ada/${before}`, `${before}T08:00:00.000Z`),
-            kind: 'check-in' as const,
-            day: before,
-            worstPain: usualPain,
-            morningPain: 0,
-            swelling: 'no' as const,
-            signs: { always: [] },
-          },
-        ]),
-  ]
-}
-
-function teamOf(clinic: Clinic): Team {
-  const person = (id: string, roles: readonly string[]): ClinicEntry =>
-    ({
-      id: `person/${id}`,
-      author: 'lead',
-      recordedAt: '2026-05-01T08:00:00.000Z',
-      kind: 'person',
-      person: { id, name: id, roles, chatUser: `U${id}`, timeZone: clinic.timeZone, active: true },
-    }) as ClinicEntry
-  const people = [
-    person('ada', ['athlete']),
-    person('treating', ['therapist']),
-    person('lead', ['clinic-lead']),
-  ]
-  return { clinic: { ...clinic, hours: alwaysOpen }, roster: readRoster(people) }
-}
-
-/** Hours decide who is called first, and are shown elsewhere. */
-const alwaysOpen: Clinic['hours'] = [
-  { days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'], from: '00:00', until: '23:59' },
-]
 
 const groupNames = Object.fromEntries(
   Object.entries(signs).map(([group, names]) => [group, Object.keys(names)]),

@@ -231,7 +231,7 @@ const faulty: readonly [string, (folder: string) => void, RegExp][] = [
       change(folder, 'clinic.json', (clinic) => ({
         ...clinic,
         calls: {
-          ...(clinic['calls'] as object),
+          ...(clinic.calls as object),
           emergency: { ackWithinMinutes: 11, closeWithinMinutes: 60 },
         },
       })),
@@ -242,7 +242,7 @@ const faulty: readonly [string, (folder: string) => void, RegExp][] = [
     (folder) =>
       change(folder, 'clinic.json', (clinic) => ({
         ...clinic,
-        checkIn: { ...(clinic['checkIn'] as object), surgeryQuestionsWeeks: 7 },
+        checkIn: { ...(clinic.checkIn as object), surgeryQuestionsWeeks: 7 },
       })),
     /surgeryQuestionsWeeks/,
   ],
