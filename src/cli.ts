@@ -6,6 +6,15 @@ type Command = { run(argv: readonly string[], out: (line: string) => void): Prom
 const commands: Record<string, () => Promise<Command>> = {
   prove: () => import('./commands/prove.ts'),
   rehearse: () => import('./commands/rehearse.ts'),
+  decide: () => import('./commands/decide.ts'),
+  scenario: () => import('./commands/scenario.ts'),
+  shared: () => import('./commands/shared.ts'),
+  build: () => import('./commands/build.ts'),
+  cost: () => import('./commands/cost.ts'),
+  load: () => import('./commands/load.ts'),
+  figures: () => import('./commands/figures.ts'),
+  store: () => import('./commands/store.ts'),
+  torture: () => import('./commands/torture.ts'),
 }
 
 async function main([name = '', ...argv]: readonly string[]): Promise<number> {

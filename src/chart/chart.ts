@@ -27,7 +27,16 @@ export type Chart = {
   readonly checkIns: readonly CheckIn[]
   readonly prescriptions: readonly Prescription[]
   readonly sessions: readonly SessionDone[]
+  /** Days on which a prescribed run was said not to have been run. */
+  readonly skipped: ReadonlySet<Day>
+  readonly exercises: readonly EntryOf<'exercise-done'>[]
   readonly measures: readonly Measure[]
+  readonly criteriaSigned: readonly EntryOf<'criteria-signed'>[]
+  readonly reviews: readonly EntryOf<'review'>[]
+  /** Clearances whose lapse was written down. */
+  readonly lapsed: ReadonlySet<string>
+  /** Ids of holds that a therapist lifted. */
+  readonly lifted: ReadonlySet<string>
   /** Holds that nobody has lifted. */
   readonly holds: readonly EntryOf<'hold'>[]
   readonly escalations: readonly Escalation[]
@@ -83,7 +92,13 @@ type Page = Mutable<
     | 'checkIns'
     | 'prescriptions'
     | 'sessions'
+    | 'skipped'
+    | 'exercises'
     | 'measures'
+    | 'criteriaSigned'
+    | 'reviews'
+    | 'lapsed'
+    | 'lifted'
     | 'holds'
     | 'escalations'
   >
@@ -95,7 +110,13 @@ type Page = Mutable<
   checkIns: CheckIn[]
   prescriptions: Prescription[]
   sessions: SessionDone[]
+  skipped: Set<Day>
+  exercises: EntryOf<'exercise-done'>[]
   measures: Measure[]
+  criteriaSigned: EntryOf<'criteria-signed'>[]
+  reviews: EntryOf<'review'>[]
+  lapsed: Set<string>
+  lifted: Set<string>
   holds: EntryOf<'hold'>[]
   escalations: Escalation[]
 }
@@ -115,7 +136,13 @@ function blank(athlete: string, entries: readonly Entry[]): Page {
     checkIns: [],
     prescriptions: [],
     sessions: [],
+    skipped: new Set(),
+    exercises: [],
     measures: [],
+    criteriaSigned: [],
+    reviews: [],
+    lapsed: new Set(),
+    lifted: new Set(),
     holds: [],
     escalations: [],
   }
@@ -167,11 +194,27 @@ function turnPage(page: Page, entry: Entry): void {
     case 'measure':
       page.measures.push(entry)
       return
+    case 'run-skipped':
+      page.skipped.add(entry.day)
+      return
+    case 'exercise-done':
+      page.exercises.push(entry)
+      return
+    case 'criteria-signed':
+      page.criteriaSigned.push(entry)
+      return
+    case 'review':
+      page.reviews.push(entry)
+      return
+    case 'clearance-lapsed':
+      page.lapsed.add(entry.clearance)
+      return
     case 'hold':
       page.holds.push(entry)
       return
     case 'hold-lifted':
       page.holds = page.holds.filter((hold) => hold.id !== entry.hold)
+      page.lifted.add(entry.hold)
       return
     case 'escalation-opened':
       page.escalations.push(openedBy(entry))

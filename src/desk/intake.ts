@@ -28,14 +28,8 @@ export async function receive(desk: Desk, caller: Caller, submitted: unknown): P
       const chart = await desk.charts.read(parsed.data.athlete)
       const now = desk.clock.now()
       const covers = coveredBy(team, caller.id, now)
-      const { ladder: ladders, words } = desk.library
-      const decision = answer(chart, parsed.data, {
-        caller: { ...caller, covers },
-        team,
-        ladders,
-        words,
-        now,
-      })
+      const asked = { caller: { ...caller, covers }, team, shelf: desk.library, now }
+      const decision = answer(chart, parsed.data, asked)
       if (isRefusal(decision)) return decision
       const after = withEntries(chart, decision.entries)
       const outcome = await desk.store.commit({

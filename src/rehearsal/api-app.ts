@@ -28,7 +28,7 @@ const whoAmI = method({
 })
 
 const openConnection = method({
-  tier: 1,
+  tier: 'connecting',
   token: 'app',
   takes: z.object({}),
   run: (world) => answer({ url: world.socketUrl() }),

@@ -148,7 +148,7 @@ export function refusal(world: World, message: MessageArguments): Refusal | unde
   return refuse('invalid_blocks', [{ pointer: '/blocks', code: 'invalid_slack_file', message: words }])
 }
 
-function postable(world: World, id: string): Room | Refusal {
+export function postable(world: World, id: string): Room | Refusal {
   const room = world.roster.find(id) ? world.rooms.direct([id]) : world.rooms.find(id)
   if (!room || (room.kind === 'private' && !room.bot)) return refuse('channel_not_found')
   if (!room.bot) return refuse('not_in_channel')

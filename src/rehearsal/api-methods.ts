@@ -1,6 +1,7 @@
 import { appMethods } from './api-app.ts'
 import { chatMethods } from './api-chat.ts'
 import { conversationMethods } from './api-conversations.ts'
+import { fileMethods } from './api-files.ts'
 import type { Method } from './api-method.ts'
 import { peopleMethods } from './api-people.ts'
 import { viewMethods } from './api-views.ts'
@@ -11,6 +12,7 @@ export const methods: ReadonlyMap<string, Method> = new Map<string, Method>(
     ...appMethods,
     ...chatMethods,
     ...conversationMethods,
+    ...fileMethods,
     ...peopleMethods,
     ...viewMethods,
   }),

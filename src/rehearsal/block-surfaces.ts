@@ -48,7 +48,7 @@ export function elementsOf(block: Block): Element[] {
 
 function oneBlock(block: unknown, surface: Surface, path: PropertyKey[]): Problem[] {
   const type = String((block as { type?: unknown } | null)?.type)
-  const parsed = Block.safeParse(block)
+  const parsed = Block.safeParse(block, { reportInput: true })
   if (!parsed.success) return problemsOf(parsed, path)
   const found: Problem[] = []
   if (!allowed[surface].has(type))

@@ -17,8 +17,6 @@ const mrkdwn = (max = 3000) =>
 
 export const anyText = (max = 3000) => z.discriminatedUnion('type', [plainText(max), mrkdwn(max)])
 
-export type Text = z.infer<ReturnType<typeof anyText>>
-
 export const identifier = z.string().min(1).max(255)
 
 /** A picture is named by address or by a file of the workspace, never by both. */

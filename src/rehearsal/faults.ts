@@ -1,6 +1,6 @@
 /** What can be made to go wrong with the Web API, and how often it did. */
 export type Faults = {
-  /** Every call is answered 503 and nothing is done. */
+  /** Every call, upload and late reply is answered 503 and nothing is done. */
   outage(on: boolean): void
   /** Every answer is held back for so long, in real time, after the work was done. */
   slow(ms: number): void

@@ -11,6 +11,8 @@ export type Message = {
   readonly blocks: readonly Block[]
   readonly metadata?: Metadata
   readonly threadTs?: string
+  /** Ids of files that hang on it. */
+  readonly files?: readonly string[]
   readonly edited?: { readonly ts: string }
   /** Only this person sees it, and no history holds it. */
   readonly ephemeralTo?: string
@@ -78,10 +80,8 @@ export function openLedger(clock: Clock): Ledger {
     },
     strike(message) {
       const messages = room(message.channel)
-      messages.splice(
-        messages.findIndex((m) => m.ts === message.ts),
-        1,
-      )
+      const at = messages.findIndex((m) => m.ts === message.ts)
+      if (at >= 0) messages.splice(at, 1)
     },
     inRoom: (channel) => room(channel),
   }

@@ -51,7 +51,7 @@ function checkBody(blocks: unknown): Problem[] {
 
 function checkMetadata(metadata: unknown): Problem[] {
   if (metadata === undefined) return []
-  const parsed = Metadata.safeParse(metadata)
+  const parsed = Metadata.safeParse(metadata, { reportInput: true })
   if (!parsed.success)
     return problemsOf(parsed, ['metadata']).map((p) => ({
       ...p,

@@ -21,6 +21,12 @@ export function messagePortrait(world: World, message: Message, withMetadata = f
     ...(own && { bot_id: identity.bot.id, app_id: identity.app }),
     ...(message.blocks.length > 0 && { blocks: message.blocks }),
     ...(message.threadTs && { thread_ts: message.threadTs }),
+    ...(message.files && {
+      files: message.files.flatMap((id) => {
+        const file = world.shelf.find(id)
+        return file ? [filePortrait(world, file)] : []
+      }),
+    }),
     ...(message.edited && {
       edited: { user: message.from, ts: message.edited.ts },
     }),

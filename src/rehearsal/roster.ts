@@ -22,6 +22,8 @@ export function openRoster(): Roster {
   return {
     add(member) {
       if (!/^[UW][A-Z0-9]+$/.test(member.id)) throw new Error(`${member.id} is not the id of a person`)
+      // Throws for a zone that this machine does not know.
+      new Intl.DateTimeFormat('en', { timeZone: member.timeZone })
       members.set(member.id, member)
       return member
     },

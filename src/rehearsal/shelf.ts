@@ -46,10 +46,12 @@ export function openShelf(clock: Clock): Shelf {
     unready: (blocks) =>
       references(blocks).flatMap((reference) => {
         const file = byReference(reference)
-        return file && isReady(file) ? [] : [reference.id ?? reference.url ?? '']
+        return file && isReady(file) && isPicture.test(file.name) ? [] : [reference.id ?? reference.url ?? '']
       }),
   }
 }
+
+const isPicture = /\.(png|jpe?g|gif)$/i
 
 function references(part: unknown): { id?: string; url?: string }[] {
   if (Array.isArray(part)) return part.flatMap(references)

@@ -1,13 +1,18 @@
 import { type Clock, readClock } from './clock.ts'
 
 /** How often a method may be called: a tier, "hundreds a minute", or posting with its limit per channel. */
-export type Tier = 1 | 2 | 3 | 4 | 'hundreds' | 'posting'
+export type Tier = 1 | 2 | 3 | 4 | 'connecting' | 'hundreds' | 'posting'
 
+/**
+ * Connecting is published as tier 1, "one a minute and more"; a client that was told to refresh is let in at
+ * once all the same, so ten stand here, as many as an app may hold open.
+ */
 const perMinute: Record<Tier, number> = {
   1: 1,
   2: 20,
   3: 50,
   4: 100,
+  connecting: 10,
   hundreds: 600,
   posting: 600,
 }
@@ -23,23 +28,20 @@ export type Tiers = {
 
 export function openTiers(clock: Clock): Tiers {
   const calls = new Map<string, number[]>()
-  const recent = (key: string, withinMs: number) => {
-    const now = readClock(clock)
-    const kept = (calls.get(key) ?? []).filter((at) => at > now - withinMs)
-    calls.set(key, kept)
-    return kept
-  }
+  /** Until when the messages already posted use up a channel's second each. */
+  const busyUntilMs = new Map<string, number>()
   return {
     count(method, tier, channel) {
       const now = readClock(clock)
-      const inRoom =
-        tier === 'posting' && channel !== undefined ? recent(`#${channel}`, channelBurst * perChannelMs) : []
-      if (inRoom.length >= channelBurst) return 1
-      const inMinute = recent(method, windowMs)
+      const posts = tier === 'posting' && channel !== undefined
+      const busyMs = posts ? Math.max(now, busyUntilMs.get(channel) ?? 0) + perChannelMs : now
+      const overMs = busyMs - now - channelBurst * perChannelMs
+      if (overMs > 0) return Math.ceil(overMs / 1000)
+      const inMinute = (calls.get(method) ?? []).filter((at) => at > now - windowMs)
       if (inMinute.length >= perMinute[tier])
         return Math.max(1, Math.ceil(((inMinute[0] ?? now) + windowMs - now) / 1000))
-      inMinute.push(now)
-      if (tier === 'posting' && channel !== undefined) inRoom.push(now)
+      calls.set(method, [...inMinute, now])
+      if (posts) busyUntilMs.set(channel, busyMs)
       return undefined
     },
   }

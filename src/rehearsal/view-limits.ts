@@ -33,13 +33,13 @@ export type SentView = (Omit<z.infer<typeof Modal>, 'blocks'> | Omit<z.infer<typ
 export function checkView(view: unknown, surface: 'modal' | 'home'): Problem[] {
   if ((view as { type?: unknown } | null)?.type !== surface)
     return [problem(['type'], 'wrong_surface', `a view of type ${surface} belongs here`)]
-  const parsed = (surface === 'modal' ? Modal : Home).safeParse(view)
+  const parsed = (surface === 'modal' ? Modal : Home).safeParse(view, { reportInput: true })
   const blocks = (view as { blocks?: unknown }).blocks
   const bytes = Buffer.byteLength(JSON.stringify(view))
   return [
     ...problemsOf(parsed),
     ...(Array.isArray(blocks) ? checkBlocks(blocks, surface) : []),
-    ...(parsed.success && parsed.data.type === 'modal' ? missingSubmit(parsed.data) : []),
+    ...(surface === 'modal' ? missingSubmit(view as { submit?: unknown }, blocks) : []),
     ...focusedTwice(blocks),
     ...(bytes > maxViewBytes
       ? [problem([], 'view_too_large', `${bytes} bytes, at most ${maxViewBytes}`)]
@@ -47,8 +47,8 @@ export function checkView(view: unknown, surface: 'modal' | 'home'): Problem[] {
   ]
 }
 
-function missingSubmit(view: z.infer<typeof Modal>): Problem[] {
-  const asks = view.blocks.some((block) => (block as { type?: unknown } | null)?.type === 'input')
+function missingSubmit(view: { submit?: unknown }, blocks: unknown): Problem[] {
+  const asks = Array.isArray(blocks) && blocks.some((b) => (b as { type?: unknown } | null)?.type === 'input')
   return asks && view.submit === undefined
     ? [problem(['submit'], 'missing', 'a modal with an input block needs submit')]
     : []

@@ -1,5 +1,6 @@
 import { once } from 'node:events'
 import type { Clock } from './clock.ts'
+import { type ComingsAndGoings, comingsAndGoings } from './comings-and-goings.ts'
 import type { Acknowledgement, Envelope, Transport } from './deliveries.ts'
 import { openEventPost } from './event-post.ts'
 import { type Faults, openFaults } from './faults.ts'
@@ -10,8 +11,9 @@ import { openResponseUrls } from './response-urls.ts'
 import { openRooms, type Rooms } from './rooms.ts'
 import { openRoster, type Roster } from './roster.ts'
 import { openShelf, type Shelf } from './shelf.ts'
+import { openSocketTransport, type SocketTransport } from './socket-transport.ts'
 import { openTiers } from './tiers.ts'
-import { openTraffic } from './traffic.ts'
+import { type Drain, openTraffic } from './traffic.ts'
 import { openTriggers } from './triggers.ts'
 import { openViews } from './views.ts'
 import { openServer } from './workspace-server.ts'
@@ -30,7 +32,7 @@ export type WorkspaceOptions = {
 }
 
 /** A stand-in for a chat workspace, on loopback, as strict as a real one. It knows nothing of the bot. */
-export type Workspace = {
+export type Workspace = ComingsAndGoings & {
   /** What the Web API client takes as `slackApiUrl`. */
   readonly apiUrl: string
   readonly identity: Identity
@@ -40,17 +42,18 @@ export type Workspace = {
   /** Every call of the Web API, in order. */
   readonly calls: readonly Call[]
   readonly faults: Faults
-  /** Where the app is listening. */
-  deliverTo(where: { readonly http: string }): void
+  /** Where the app is listening, and how it says that it has finished what it began. */
+  deliverTo(where: ({ readonly http: string } | { readonly socket: true }) & { readonly drain?: Drain }): void
+  readonly socket: Pick<SocketTransport, 'connections' | 'disconnect'>
   as(id: string): Person
-  /** Any event, for example `user_change`. */
+  /** Any event, for example `app_uninstalled`. */
   event(type: string, fields?: Json): Promise<Acknowledgement>
   /** One delivery as it is given, for stale, future-dated and forged signatures. */
   deliver(envelope: Envelope): Promise<Acknowledgement>
   /** One request to the app as it is given: malformed, unsigned, whatever. */
   raw(headers: Record<string, string>, body: string | Buffer): Promise<RawResponse>
   /** Resolves when nothing is under way in either direction and the bot's own drain has resolved. */
-  quiet(drain?: () => Promise<void>): Promise<void>
+  quiet(drain?: Drain): Promise<void>
   close(): Promise<void>
 }
 
@@ -63,12 +66,18 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
       reason: 'connection_failed',
     }),
   }
-  const world = openWorld(options, () => `http://127.0.0.1:${server.port}`)
+  const world = openWorld(options, {
+    origin: () => `http://127.0.0.1:${server.port}`,
+    socketUrl: () => socket.url(),
+  })
   const server = await openServer(world, options.port ?? 0)
+  const socket = openSocketTransport(server, world.origin, world.identity.app)
   const events = openEventPost(world, () => transport)
   const deliver = (envelope: Envelope) =>
     world.traffic.track(`delivery of a ${envelope.kind}`, () => transport.send(envelope))
   const stopWatching = options.clock.whenPushed(events.makeDue)
+  // A clock that runs by itself pushes nobody.
+  const watch = setInterval(events.makeDue, 1000).unref()
   return {
     apiUrl: `${world.origin()}/api/`,
     identity: world.identity,
@@ -77,10 +86,13 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
     files: world.shelf,
     calls: world.calls,
     faults: world.faults,
+    socket,
     deliverTo(where) {
-      address = where
-      transport = httpTransport(where.http, options.signingSecret)
+      world.traffic.drainWith(where.drain)
+      address = 'http' in where ? where : undefined
+      transport = 'http' in where ? httpTransport(where.http, options.signingSecret) : socket
     },
+    ...comingsAndGoings(world, events),
     as: (id) => asPerson(world, { deliver, events }, id),
     event: (type, fields = {}) => events.tell({ type, event_ts: world.ledger.stamp(), ...fields }),
     deliver,
@@ -91,6 +103,8 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
     quiet: (drain) => world.traffic.quiet(drain),
     async close() {
       stopWatching()
+      clearInterval(watch)
+      socket.close()
       const closed = once(server, 'close')
       server.close()
       server.closeAllConnections()
@@ -99,7 +113,7 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
   }
 }
 
-function openWorld(options: WorkspaceOptions, origin: () => string): World {
+function openWorld(options: WorkspaceOptions, addresses: Pick<World, 'origin' | 'socketUrl'>): World {
   const { clock, signingSecret, botToken, appToken, scopes, botName = 'bot' } = options
   return {
     identity: {
@@ -125,7 +139,6 @@ function openWorld(options: WorkspaceOptions, origin: () => string): World {
     faults: openFaults(),
     traffic: openTraffic(),
     calls: [],
-    origin,
-    socketUrl: () => '',
+    ...addresses,
   }
 }

@@ -1,20 +1,21 @@
 import { type Chart, openEscalations, withEntries } from '../chart/chart.ts'
-import type { Instant } from '../chart/day.ts'
+import { dayAt, type Instant } from '../chart/day.ts'
 import { type Precaution, precautions } from '../chart/enrolment.ts'
 import type { Entry } from '../chart/entries.ts'
-import type { Ladder } from '../chart/ladder.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
 import { onCheckIn, redecide } from './check-in.ts'
+import { refusedClearance } from './clearance.ts'
 import { listChanged, tellCoaches } from './cleared.ts'
-import { both, type Decision, nothing, type Refusal, signed } from './decision.ts'
+import { criteriaSigned } from './criteria-signing.ts'
+import { both, type Decision, isRefusal, nothing, type Refusal, signed } from './decision.ts'
 import { acknowledge, close, handOver } from './escalation-answer.ts'
+import { onExercise, onSkipped } from './exercise.ts'
+import { refusedMeasure } from './measures.ts'
 import { type Caller, may, notYours } from './permissions.ts'
+import { planFrom } from './plan.ts'
 import { onSession } from './session.ts'
+import type { Shelf } from './shelf.ts'
 import type { Submission } from './submissions.ts'
-import type { WordList } from './words.ts'
-
-/** Finds a ladder by `id@version`; undefined when the library has none. */
-export type FindLadder = (idAtVersion: string) => Ladder | undefined
 
 /** The clinic's answer to a submission about one athlete: a decision, or a refusal with words. */
 export function answer(
@@ -23,8 +24,7 @@ export function answer(
   at: {
     readonly caller: Caller
     readonly team: Team
-    readonly ladders: FindLadder
-    readonly words: WordList
+    readonly shelf: Shelf
     readonly now: Instant
   },
 ): Decision | Refusal {
@@ -33,9 +33,9 @@ export function answer(
   if (!may(caller, submission.kind, chart)) return notYours(submission.kind)
   switch (submission.kind) {
     case 'check-in':
-      return onCheckIn(chart, submission, caller.id, at)
+      return onCheckIn(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'session-done':
-      return onSession(chart, submission, caller.id, at)
+      return onSession(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'call-acknowledged':
       return acknowledge(chart, submission.escalation, asked)
     case 'handed-over':
@@ -48,11 +48,30 @@ export function answer(
       return strike(chart, submission, caller.id, team, now)
     case 'enrolment':
       return enrol(chart, submission, caller.id, team, now)
-    case 'plan-signed':
-      return signPlan(chart, submission, at)
-    case 'measure':
+    case 'run-skipped':
+      return onSkipped(chart, submission, caller.id, team, now)
+    case 'exercise-done':
+      return onExercise(chart, submission, caller.id, team, now)
+    case 'plan-signed': {
+      const plan = planFrom(chart, submission, at.shelf)
+      return isRefusal(plan) ? plan : changeStanding(chart, plan, caller.id, team, now)
+    }
+    case 'criteria-signed': {
+      const criteria = criteriaSigned(chart, submission, at.shelf, now)
+      return isRefusal(criteria) ? criteria : changeStanding(chart, criteria, caller.id, team, now)
+    }
+    case 'measure': {
+      const today = dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone)
+      const refused = refusedMeasure(submission, at.shelf, today)
+      return refused ?? changeStanding(chart, submission, caller.id, team, now)
+    }
+    case 'clearance': {
+      const today = dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone)
+      const refused = refusedClearance(chart, submission, today)
+      return refused ?? changeStanding(chart, submission, caller.id, team, now)
+    }
     case 'episode':
-    case 'clearance':
+    case 'review':
       return changeStanding(chart, submission, caller.id, team, now)
     case 'hold': {
       const because = [{ finding: 'therapist', words: submission.words, source: 'therapist' }]
@@ -118,30 +137,6 @@ function askClinician(chart: Chart, present: readonly Precaution[], now: Instant
   return both({ entries: [hold], notices: [] }, tellAthlete(hold, now))
 }
 
-function signPlan(
-  chart: Chart,
-  submission: Extract<Submission, { kind: 'plan-signed' }>,
-  at: { readonly caller: Caller; readonly team: Team; readonly ladders: FindLadder; readonly now: Instant },
-): Decision | Refusal {
-  const ladder = typeof submission.ladder === 'string' ? at.ladders(submission.ladder) : submission.ladder
-  if (!ladder)
-    return { refused: 'unknown-ladder', words: `There is no ladder ${submission.ladder}.`, field: 'ladder' }
-  if (!chart.episode) return { refused: 'no-episode', words: 'Write the episode first.', field: 'athlete' }
-  if (chart.episode.tissue !== ladder.tissue)
-    return {
-      refused: 'other-tissue',
-      words: `This ladder is for ${ladder.tissue}; the episode is about ${chart.episode.tissue}.`,
-      field: 'ladder',
-    }
-  if (submission.startRung > ladder.rungs.length)
-    return {
-      refused: 'no-such-rung',
-      words: `The ladder has ${ladder.rungs.length} rungs.`,
-      field: 'startRung',
-    }
-  return changeStanding(chart, { ...submission, ladder }, at.caller.id, at.team, at.now)
-}
-
 /** A therapist lifts a hold by name. It gives no run on the same day: the next morning's answer decides. */
 function liftHold(
   chart: Chart,
@@ -183,6 +178,8 @@ type Change = Extract<
   {
     kind:
       | 'measure'
+      | 'criteria-signed'
+      | 'review'
       | 'enrolment'
       | 'episode'
       | 'plan-signed'
@@ -196,7 +193,8 @@ type Unsigned<E> = E extends unknown ? Omit<E, 'id' | 'author' | 'recordedAt'> :
 
 /**
  * A therapist's entry that changes what the athlete may do. Athlete and coaches hear of it in the same minute, and
- * a prescription that is out for today and not run yet is decided anew under what now holds.
+ * a prescription that is out for today and not run yet is decided anew under what now holds. Not after a hold was
+ * lifted: then the next morning's answer decides.
  */
 function changeStanding(
   chart: Chart,
@@ -220,9 +218,11 @@ function changeStanding(
 
 const changesClearance: ReadonlySet<string> = new Set(['clearance', 'hold', 'hold-lifted'])
 
-/** The record of an episode and the striking of an entry are the therapist's own business. */
+/** Measures, criteria, reviews, the episode and the striking of an entry are the therapist's own business. */
+const untold: ReadonlySet<string> = new Set(['measure', 'criteria-signed', 'review', 'episode', 'amendment'])
+
 function tellAthlete(entry: Change, now: Instant): Decision {
-  if (entry.kind === 'measure' || entry.kind === 'episode' || entry.kind === 'amendment') return nothing
+  if (untold.has(entry.kind)) return nothing
   const { athlete, id } = entry
   const notice = {
     key: `${id}/told`,

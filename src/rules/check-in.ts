@@ -9,9 +9,11 @@ import { listChanged } from './cleared.ts'
 import { both, type Decision, nothing, type Refusal, signed } from './decision.ts'
 import { onFlags } from './flagged.ts'
 import { caseOf, groupsFor } from './morning.ts'
+import { noteTo } from './note.ts'
 import { prescribe } from './prescription.ts'
 import type { Submission } from './submissions.ts'
 import { rings, triage } from './triage.ts'
+import { forTherapist } from './why.ts'
 import { hear, type WordList } from './words.ts'
 
 /** The groups of signs that belong to the case on a day; each needs an explicit answer. */
@@ -69,7 +71,9 @@ export function decideMorning(chart: Chart, checkIn: CheckIn, team: Team, now: I
   const found = triage(chart, checkIn, team.clinic)
   const flagged = onFlags(chart, checkIn.id, { ...found, said: checkIn.note !== undefined }, team, now)
   if (found.hold || (found.support && rings(found.support.tier))) return flagged
-  return both(flagged, tell(prescribe(chart, checkIn, team, now), now))
+  const prescription = prescribe(chart, checkIn, team, now)
+  const worth = forTherapist(chart, checkIn, prescription).length > 0
+  return both(flagged, tell(prescription, now), worth ? noteTo(chart, checkIn.id, now, team) : nothing)
 }
 
 /**

@@ -3,6 +3,7 @@ import { type Day, dayAt, type Instant, instantAt, plusDays, plusMinutes } from 
 import type { EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
 import { audit } from './auditor.ts'
+import { lapseDue, nextLapse } from './clearance.ts'
 import { listSurface } from './cleared.ts'
 import { both, type Decision, nothing, signed } from './decision.ts'
 import { nextCallDue, overdue } from './escalation-due.ts'
@@ -11,29 +12,42 @@ import { missed } from './missed.ts'
 /** What has come due in one chart: a call to pass on, the morning question, a silence to write down. */
 export function whatIsDue(chart: Chart, team: Team, now: Instant): Decision {
   // The auditor looks first: it must see what was late before this round makes it good.
-  return both(audit(chart, team, now), overdue(chart, team, now), morning(chart, team, now))
+  const called = both(audit(chart, team, now), overdue(chart, team, now))
+  return both(called, morning(chart, team, now), lapseDue(chart, team, now))
 }
 
 /** When to look at this chart next; null when nothing will come due by itself. */
 export function nextDue(chart: Chart, team: Team, now: Instant): Instant | null {
-  const candidates = [nextMorning(chart, team, now), nextCallDue(chart, team, now)]
+  const candidates = [nextMorning(chart, team, now), nextCallDue(chart, team, now), nextLapse(chart)]
   return candidates.filter((at): at is Instant => at !== undefined).toSorted()[0] ?? null
 }
 
-/** Mornings are asked from the day after enrolment on, while an episode runs. */
+/** Mornings are asked from the day after the first enrolment on, while an episode runs: a move costs no morning. */
 function asks(chart: Chart, day: Day): boolean {
   const { enrolment, episode } = chart
-  return Boolean(enrolment && episode && day > dayAt(enrolment.recordedAt, enrolment.timeZone))
+  if (!enrolment || !episode) return false
+  const first = chart.entries.find((entry) => entry.kind === 'enrolment') ?? enrolment
+  return day > dayAt(first.recordedAt, enrolment.timeZone)
+}
+
+/**
+ * Nothing more is asked of a day that was answered or whose silence is written down. A silence that was ours is asked
+ * about all the same while there is time: the host's clock may have run ahead and been set back.
+ */
+function isOver(chart: Chart, day: Day, cutOff: Instant, now: Instant): boolean {
+  const silence = chart.missed.get(day)
+  const ours = silence && !silence.asked && !chart.prompts.has(day) && now < cutOff
+  return checkInOf(chart, day) !== undefined || (silence !== undefined && !ours)
 }
 
 function morning(chart: Chart, team: Team, now: Instant): Decision {
   const { enrolment } = chart
   if (!enrolment) return nothing
   const day = dayAt(now, enrolment.timeZone)
-  if (!asks(chart, day) || checkInOf(chart, day) || chart.missed.has(day)) return nothing
+  if (!asks(chart, day)) return nothing
   const promptAt = instantAt(day, enrolment.promptAt, enrolment.timeZone)
   const cutOff = plusMinutes(promptAt, team.clinic.checkIn.cutOffAfterMinutes)
-  if (now < promptAt) return nothing
+  if (now < promptAt || isOver(chart, day, cutOff, now)) return nothing
   if (now >= cutOff) return missed(chart, day, team, now)
   if (!chart.prompts.has(day)) return prompt(chart, day, cutOff, now)
   const late = now >= plusMinutes(promptAt, team.clinic.checkIn.remindAfterMinutes)
@@ -71,12 +85,13 @@ function nextMorning(chart: Chart, team: Team, now: Instant): Instant | undefine
   if (!enrolment || !chart.episode) return undefined
   const today = dayAt(now, enrolment.timeZone)
   for (const day of [today, plusDays(today, 1)]) {
-    if (!asks(chart, day) || checkInOf(chart, day) || chart.missed.has(day)) continue
     const promptAt = instantAt(day, enrolment.promptAt, enrolment.timeZone)
-    if (!chart.prompts.has(day)) return promptAt
     const { remindAfterMinutes, cutOffAfterMinutes } = team.clinic.checkIn
+    const cutOff = plusMinutes(promptAt, cutOffAfterMinutes)
+    if (!asks(chart, day) || isOver(chart, day, cutOff, now)) continue
+    if (!chart.prompts.has(day)) return promptAt
     const reminded = chart.reminders.has(day) || remindAfterMinutes >= cutOffAfterMinutes
-    return plusMinutes(promptAt, reminded ? cutOffAfterMinutes : remindAfterMinutes)
+    return reminded ? cutOff : plusMinutes(promptAt, remindAfterMinutes)
   }
   return instantAt(plusDays(today, 1), enrolment.promptAt, enrolment.timeZone)
 }

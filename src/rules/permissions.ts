@@ -18,10 +18,15 @@ export type Reach = 'own' | 'caseload' | 'squad' | 'all'
 export const grants = {
   'check-in': { athlete: 'own' },
   'session-done': { athlete: 'own', therapist: 'caseload' },
+  'run-skipped': { athlete: 'own', therapist: 'caseload' },
+  /** The one thing that a strength coach may write. */
+  'exercise-done': { athlete: 'own', 'strength-coach': 'squad', therapist: 'caseload' },
   enrolment: { therapist: 'all' },
   episode: { therapist: 'caseload' },
   'plan-signed': { therapist: 'caseload' },
   measure: { therapist: 'caseload' },
+  'criteria-signed': { therapist: 'caseload' },
+  review: { therapist: 'caseload' },
   clearance: { therapist: 'caseload' },
   hold: { therapist: 'caseload' },
   'hold-lifted': { therapist: 'caseload' },
@@ -37,7 +42,8 @@ export const grants = {
   withdrawn: { 'clinic-lead': 'all' },
   'see-figures': { 'clinic-lead': 'all' },
   'see-prescription': { athlete: 'own', therapist: 'caseload' },
-  'see-cleared': { athlete: 'own', coach: 'squad', therapist: 'caseload' },
+  'see-exercises': { athlete: 'own', 'strength-coach': 'squad', therapist: 'caseload' },
+  'see-cleared': { athlete: 'own', coach: 'squad', 'strength-coach': 'squad', therapist: 'caseload' },
 } as const satisfies Record<string, Partial<Record<Role, Reach>>>
 
 export type Door = keyof typeof grants
@@ -63,6 +69,7 @@ export function notYours(door: Door): Refusal {
 const words: Record<Role, string> = {
   athlete: 'the athlete',
   coach: 'the coach',
+  'strength-coach': 'the strength coach',
   therapist: 'the therapist',
   'clinic-lead': 'the clinic lead',
 }

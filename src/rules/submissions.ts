@@ -1,13 +1,18 @@
 import { z } from 'zod'
 import { CheckIn } from '../chart/check-in.ts'
 import { Clearance, HoldLifted } from '../chart/clearance.ts'
+import { CriteriaSigned } from '../chart/criteria.ts'
 import { Day } from '../chart/day.ts'
 import { Enrolment, Episode } from '../chart/enrolment.ts'
 import { EscalationClosed, HandedOver } from '../chart/escalation.ts'
+import { ExerciseDone } from '../chart/exercise.ts'
+import { FamilySettings } from '../chart/family.ts'
 import { Measure } from '../chart/measure.ts'
 import { PlanSigned } from '../chart/plan.ts'
+import { Programme } from '../chart/programme.ts'
+import { Review } from '../chart/review.ts'
 import { Cover, Person } from '../chart/roster.ts'
-import { SessionDone } from '../chart/session.ts'
+import { RunSkipped, SessionDone } from '../chart/session.ts'
 import { PersonId } from '../chart/signing.ts'
 
 /** What the desk adds when it signs; a submitter never chooses these. */
@@ -29,10 +34,19 @@ export const Submission = z.discriminatedUnion('kind', [
     startRung: PlanSigned.shape.startRung,
     days: PlanSigned.shape.days,
     ceiling: PlanSigned.shape.ceiling,
+    /** Only what differs from the defaults of the tissue. */
+    settings: FamilySettings.partial().optional(),
+    /** `id@version` of an exercise programme, or the programme itself. */
+    programme: z.union([z.string(), Programme]).optional(),
   }),
   z.object({ kind: z.literal('check-in'), athlete: PersonId, day: Day, answers: Answers }),
   SessionDone.omit({ ...bySigning, about: true, rung: true, heard: true }),
+  RunSkipped.omit(bySigning),
+  ExerciseDone.omit(bySigning),
   Measure.omit(bySigning),
+  /** The lines are read from the chart at signing; a submitter cannot say that they are met. */
+  CriteriaSigned.omit({ ...bySigning, lines: true, against: true }),
+  Review.omit(bySigning),
   Clearance.omit(bySigning),
   z.object({ kind: z.literal('hold'), athlete: PersonId, words: z.string().min(1).max(3000) }),
   HoldLifted.omit(bySigning),

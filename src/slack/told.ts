@@ -5,8 +5,9 @@ import { nameOf, type Team } from '../chart/roster.ts'
 import { silentDays } from '../rules/missed.ts'
 import { wordsFor } from '../rules/note.ts'
 import { redFlags } from '../rules/red-flags.ts'
-import { aboveCeiling } from '../rules/session.ts'
+import { remarks } from '../rules/session.ts'
 import { triage, triageHeard } from '../rules/triage.ts'
+import { reasonsFor } from '../rules/why.ts'
 import { context, escaped, type Message, quote, section } from './blocks.ts'
 import { caution } from './prescription.ts'
 import { ceilingInWords, reasonsInWords } from './words.ts'
@@ -27,6 +28,8 @@ function athleteWords(entry: Entry | undefined, team: Team): string {
       return `${nameOf(team, entry.author)} signed your plan: ${entry.ladder.title}, starting on rung ${entry.startRung} of ${entry.ladder.rungs.length}, ${ceilingInWords(entry.ceiling)}.`
     case 'clearance':
       return `${nameOf(team, entry.author)} cleared you for ${entry.state}${entry.ceiling ? `, ${ceilingInWords(entry.ceiling)}` : ''}, until ${entry.until}.`
+    case 'clearance-lapsed':
+      return 'Your clearance has run out. Please do not run until your therapist has looked at it.'
     case 'hold':
       return entry.author === 'sanderling'
         ? `Your running is on hold: ${entry.because.map((reason) => toAthlete(reason.finding) || reason.words).join(' ')} Please do not run until a therapist lifts it.`
@@ -58,13 +61,9 @@ function therapistWords(chart: Chart, entry: Entry | undefined, to: string, team
         ? `${silentDays(chart, entry.day)} day(s) without an answer: no check-in on ${entry.day}. This is not read as fine: there is no prescription and no step up.`
         : `the check-in of ${entry.day} could not be asked for. There is no prescription.`
     case 'session-done': {
-      const remarks = [
-        entry.painDuring > 0 ? `pain ${entry.painDuring} of 10 during the run` : '',
-        aboveCeiling(chart, entry) ? 'above the signed ceiling' : '',
-        entry.about === undefined ? 'no run was prescribed' : '',
-        reasonsInWords(triageHeard(chart, entry.heard ?? [], entry.day, team.clinic).because),
-      ].filter((remark) => remark !== '')
-      return `the run of ${entry.day}: ${remarks.join('; ') || 'a note of the athlete'}.`
+      const heard = reasonsInWords(triageHeard(chart, entry.heard ?? [], entry.day, team.clinic).because)
+      const all = [...remarks(chart, entry), heard].filter((remark) => remark !== '')
+      return `the run of ${entry.day}: ${all.join('; ') || 'a note of the athlete'}.`
     }
     case 'check-in':
       return checkInWords(chart, entry, to, team)
@@ -75,9 +74,9 @@ function therapistWords(chart: Chart, entry: Entry | undefined, to: string, team
 
 /** To the licensed person what was said in confidence, to everybody else what was found about the body. */
 function checkInWords(chart: Chart, checkIn: CheckIn, to: string, team: Team): string {
-  const { because, support } = triage(chart, checkIn, team.clinic)
+  const { support } = triage(chart, checkIn, team.clinic)
   if (to === team.clinic.support.licensed && support) return reasonsInWords(support.because)
-  return reasonsInWords(because) || `the check-in of ${checkIn.day}.`
+  return reasonsInWords(reasonsFor(chart, checkIn, team)) || `the check-in of ${checkIn.day}.`
 }
 
 function toAthlete(finding: string): string {

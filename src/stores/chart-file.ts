@@ -1,11 +1,13 @@
+import type { FileHandle } from 'node:fs/promises'
 import { dirname } from 'node:path'
 import { type Adapter, Low } from 'lowdb'
 import { chainStart, hashOf, type Sealed } from '../chart/chain.ts'
 import type { Instant } from '../chart/day.ts'
 import { StoreClosed, StoreDamaged } from '../desk/ports.ts'
-import { type Disk, notKept, type Report, syncFolder, writeAll } from './disk.ts'
-import type { Handles, Opened } from './handles.ts'
-import { type Cover, type Kept, lineOf, readLines } from './line.ts'
+import type { Cover } from './cover.ts'
+import { type Disk, notKept, notRead, type Report, syncFolder, writeAll } from './disk.ts'
+import type { Handles } from './handles.ts'
+import { type Kept, lineOf, readLines } from './line.ts'
 
 /** A chart in memory: always where its file ends, its entries only while somebody needs them. */
 export type Chart = {
@@ -69,6 +71,8 @@ export function turn(chart: Chart, kept: readonly Kept[]) {
   if (last) chart.last = hashOf(last)
 }
 
+const untilRestart = 'This chart stays closed for writing until the bot is started again.'
+
 /** The words for damage that no restart mends. */
 export function damagedWords(subject: string, line: number, why: string): string {
   return (
@@ -84,8 +88,10 @@ function chartFile(
 ): Adapter<Chart> {
   return {
     async read() {
-      const bytes = await disk.readFile(path)
-      const reading = readLines<Kept>(bytes.subarray(0, chart.size), chart.subject, cover)
+      const bytes = await handles.use(path, wholeFile).catch((error) => {
+        throw notRead(error)
+      })
+      const reading = readLines<Kept>(bytes, chart.subject, cover)
       if (reading.end.is === 'damaged') throw damage(reading.end.line, reading.end.why)
       if (reading.hash !== chart.hash) throw damage(reading.lines + 1, 'lines that were kept are missing')
       chart.entries = reading.kept.flatMap((kept) => ('entries' in kept ? kept.entries : []))
@@ -99,39 +105,50 @@ function chartFile(
       if (chart.shut !== undefined) throw new StoreClosed(chart.shut)
       const { text, hash } = lineOf(fresh, chart.hash, cover)
       const bytes = Buffer.from(text)
-      if (chart.size === 0) await create(bytes)
-      else await handles.use(path, (opened) => append(opened, bytes))
+      try {
+        await (chart.size === 0 ? create(bytes) : handles.use(path, (handle) => append(handle, bytes)))
+      } catch (error) {
+        throw notKept(error)
+      }
       Object.assign(chart, { lines: chart.lines + 1, size: chart.size + bytes.length, hash })
       turn(chart, fresh)
       onKept(chart.subject, fresh)
     },
   }
 
-  async function append({ handle, inode }: Opened, bytes: Buffer) {
+  /** Through the handle that the next write needs anyway: whoever reads a chart is about to write to it. */
+  async function wholeFile(handle: FileHandle): Promise<Buffer> {
+    const bytes = Buffer.allocUnsafe(chart.size)
+    const { bytesRead } = await handle.read(bytes, 0, chart.size, 0)
+    return bytes.subarray(0, bytesRead)
+  }
+
+  async function append(handle: FileHandle, bytes: Buffer) {
     try {
       await writeAll(handle, bytes, chart.size)
     } catch (error) {
       await cutBack(handle)
-      throw notKept(error)
+      throw error
     }
     try {
       // A file that was deleted or replaced takes writes without complaint and keeps nothing.
       const [, there] = await Promise.all([handle.datasync(), disk.stat(path)])
-      if (there.ino !== inode) throw Object.assign(new Error('replaced'), { code: 'ENOENT' })
+      if (there.size !== chart.size + bytes.length)
+        throw Object.assign(new Error('replaced'), { code: 'ENOENT' })
     } catch (error) {
       // After a failed sync nobody knows what is on the disk: what a later sync says is not to be trusted.
-      shut(`${notKept(error).words} This chart stays closed for writing until the bot is started again.`)
+      shut(`${notKept(error).words} ${untilRestart}`)
       await cutBack(handle)
-      throw notKept(error)
+      throw error
     }
   }
 
-  async function cutBack(handle: Opened['handle']) {
+  async function cutBack(handle: FileHandle) {
     try {
       await handle.truncate(chart.size)
       await handle.datasync()
     } catch {
-      shut('A write was left half done. This chart stays closed for writing until the bot is started again.')
+      shut(`A write was left half done. ${untilRestart}`)
     }
   }
 
@@ -150,14 +167,14 @@ function chartFile(
       await disk.rename(unnamed, path)
     } catch (error) {
       await disk.unlink(unnamed).catch(() => {})
-      throw notKept(error)
+      throw error
     }
     try {
       await syncFolder(disk, dirname(path))
     } catch (error) {
-      shut(`${notKept(error).words} This chart stays closed for writing until the bot is started again.`)
+      shut(`${notKept(error).words} ${untilRestart}`)
       await disk.unlink(path).catch(() => {})
-      throw notKept(error)
+      throw error
     }
   }
 

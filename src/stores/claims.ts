@@ -1,6 +1,11 @@
 import type { FileHandle } from 'node:fs/promises'
+import { uncovered } from './cover.ts'
 import { type Disk, writeAll } from './disk.ts'
-import { lineOf, readLines, uncovered } from './line.ts'
+import { lineOf, readLines } from './line.ts'
+import type { Waiting } from './outbox.ts'
+
+/** A key, and where the count of the store stood when it was handed out. */
+type Claim = { readonly key: string; readonly order: number }
 
 const before = 'claims'
 const longBytes = 65_536
@@ -14,19 +19,21 @@ export async function openClaims(path: string, disk: Disk) {
     if (error.code === 'ENOENT') return Buffer.alloc(0)
     throw error
   })
-  const found = readLines<string>(bytes, before, uncovered)
-  const keys = new Set(found.kept)
+  const found = readLines<Claim>(bytes, before, uncovered)
+  const claims = new Map(found.kept.map(({ key, order }) => [key, order]))
   let handle: FileHandle | undefined
   let size = 0
   let hash = before
   let busy: Promise<void> = Promise.resolve()
 
   return {
-    wereEmpty: bytes.length === 0,
-    mayHaveSent: (key: string): boolean => found.end.is === 'damaged' || keys.has(key),
+    /** It was handed out, and nothing was written down about it since. */
+    mayHaveSent({ notice, triedAt = 0 }: Waiting): boolean {
+      return found.end.is === 'damaged' || (claims.get(notice.key) ?? -1) >= triedAt
+    },
 
     /** Writes keys down, synced; one call after the other. */
-    note(handedOut: readonly string[]): Promise<void> {
+    note(handedOut: readonly Claim[]): Promise<void> {
       const done = busy.then(() => append(handedOut))
       busy = done.catch(() => {})
       return done
@@ -44,7 +51,7 @@ export async function openClaims(path: string, disk: Disk) {
     close: async () => handle?.close(),
   }
 
-  async function append(handedOut: readonly string[]) {
+  async function append(handedOut: readonly Claim[]) {
     handle ??= await disk.open(path, 'w+', 0o600)
     const line = lineOf(handedOut, hash, uncovered)
     const written = Buffer.from(line.text)
@@ -55,6 +62,7 @@ export async function openClaims(path: string, disk: Disk) {
   }
 
   async function empty() {
+    if (size === 0 && bytes.length === 0) return
     handle ??= await disk.open(path, 'w+', 0o600)
     await handle.truncate(0)
     await handle.datasync()

@@ -33,6 +33,11 @@ export function notKept(error: unknown): StoreClosed {
   return new StoreClosed(`${reason(error)} Nothing of this was kept.`, error)
 }
 
+/** What to tell a person whose chart the disk did not give back. */
+export function notRead(error: unknown): StoreClosed {
+  return new StoreClosed(`${reason(error)} The chart cannot be read now.`, error)
+}
+
 function reason(error: unknown): string {
   switch ((error as NodeJS.ErrnoException).code) {
     case 'ENOSPC':
@@ -42,7 +47,7 @@ function reason(error: unknown): string {
     case 'EROFS':
     case 'EACCES':
     case 'EPERM':
-      return 'The data folder may not be written.'
+      return 'The data folder may not be read or written.'
     case 'ENOENT':
       return 'The data folder is gone.'
     default:

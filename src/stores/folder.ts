@@ -10,7 +10,8 @@ export function takeFolder(folder: string): () => void {
   try {
     for (const each of [folder, join(folder, 'charts')]) {
       fs.mkdirSync(each, { recursive: true, mode: 0o700 })
-      fs.chmodSync(each, 0o700)
+      const { mode } = fs.statSync(each)
+      if ((mode & 0o077) !== 0) fs.chmodSync(each, mode & 0o700)
     }
     const unlock = lockFolder(join(folder, 'lock'))
     sweep(folder)

@@ -1,17 +1,15 @@
 import type { FileHandle } from 'node:fs/promises'
 import type { Disk } from './disk.ts'
 
-/** An open file, and which file it was when it was opened: a name can come to mean another one. */
-export type Opened = { readonly handle: FileHandle; readonly inode: number }
 export type Handles = ReturnType<typeof handles>
 
 /** Files that stay open between writes, at most about `most`: those used last. */
 export function handles(disk: Disk, most: number) {
-  const open = new Map<string, { opened: Promise<Opened>; users: number }>()
+  const open = new Map<string, { opened: Promise<FileHandle>; users: number }>()
 
   return {
-    async use<T>(path: string, deed: (opened: Opened) => Promise<T>): Promise<T> {
-      const slot = open.get(path) ?? { opened: openFile(path), users: 0 }
+    async use<T>(path: string, deed: (handle: FileHandle) => Promise<T>): Promise<T> {
+      const slot = open.get(path) ?? { opened: disk.open(path, 'r+'), users: 0 }
       open.delete(path)
       open.set(path, slot)
       slot.users += 1
@@ -23,6 +21,7 @@ export function handles(disk: Disk, most: number) {
       } finally {
         slot.users -= 1
         if (slot.users === 0 && open.get(path) !== slot) await shut(slot.opened)
+        // Waited for, or closing would fall behind opening until the system gives no more.
         if (open.size > most) await letGo()
       }
     },
@@ -32,11 +31,6 @@ export function handles(disk: Disk, most: number) {
       open.clear()
       await Promise.all(slots.map((slot) => shut(slot.opened)))
     },
-  }
-
-  async function openFile(path: string): Promise<Opened> {
-    const handle = await disk.open(path, 'r+')
-    return { handle, inode: (await handle.stat()).ino }
   }
 
   async function letGo() {
@@ -49,6 +43,6 @@ export function handles(disk: Disk, most: number) {
 }
 
 /** Everything in it was synced when it was written: a failure to close loses nothing. */
-async function shut(opened: Promise<Opened>) {
-  await opened.then(({ handle }) => handle.close()).catch(() => {})
+async function shut(opened: Promise<FileHandle>) {
+  await opened.then((handle) => handle.close()).catch(() => {})
 }

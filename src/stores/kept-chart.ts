@@ -24,6 +24,7 @@ export function keptChart(path: string, chart: Chart, edges: Edges) {
     },
 
     async commit(commit: Commit, order: (notices: number) => number): Promise<Committed | Moved> {
+      if (chart.damaged !== undefined) throw new StoreClosed(chart.damaged)
       // A commit that is on its way may yet fail: only its end tells whether the chart has moved.
       while (ahead.length !== commit.atLength && ahead.length !== chart.length) await busy
       if (ahead.length !== commit.atLength) return { moved: true, length: ahead.length }

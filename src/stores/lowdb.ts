@@ -3,13 +3,14 @@ import { type Store, StoreClosed, StoreDamaged } from '../desk/ports.ts'
 import { atHand } from './at-hand.ts'
 import { blankChart, type Edges } from './chart-file.ts'
 import { openClaims } from './claims.ts'
+import { type Cover, uncovered } from './cover.ts'
 import { type Disk, notKept, type Report, disk as theDisk } from './disk.ts'
 import { dueOf } from './due.ts'
 import { takeFolder } from './folder.ts'
 import { handles } from './handles.ts'
 import { type Index, readIndex, rowOf, writeIndex } from './index-file.ts'
 import { type KeptChart, keptChart } from './kept-chart.ts'
-import { type Cover, type Kept, uncovered } from './line.ts'
+import type { Kept } from './line.ts'
 import { findCharts, pathOf } from './opening.ts'
 import { noteLostTry, outbox, type Waiting } from './outbox.ts'
 
@@ -27,7 +28,9 @@ export type LowdbOptions = {
 const mostOpenFiles = 512
 /** Keys and postings of settled notices that are remembered. */
 const mostRemembered = 50_000
-const linesBetweenIndexes = 8_192
+/** Commits and outcomes; a start after a crash reads no more than these again, or writes the index at once. */
+const keptBetweenIndexes = 8_192
+const keptBeforeStart = 1_024
 /** Bytes of chart files whose entries stay in memory. */
 const mostBytesInMemory = 16 * 2 ** 20
 
@@ -56,7 +59,8 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
   /** Notices of damaged charts: nobody can say what they tell of until the chart is restored. */
   const aside: Waiting[] = []
   let order = 0
-  let linesSinceIndex = 0
+  let keptSinceIndex = 0
+  let opened = false
   let indexing: Promise<void> = Promise.resolve()
   let closed = false
 
@@ -70,8 +74,11 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
     if (chart.damaged !== undefined) aside.push(...box.withdraw(chart.subject))
   }
   const claims = await openClaims(join(folder, 'claims.jsonl'), disk)
-  for (const notice of box.waiting().values()) if (claims.mayHaveSent(notice.notice.key)) noteLostTry(notice)
-  if (!claims.wereEmpty) await saveIndex().then(claims.empty)
+  for (const notice of aside) if (claims.mayHaveSent(notice)) noteLostTry(notice)
+  await Promise.all([...box.waiting().values()].map(writeDownLostTry))
+  await claims.empty()
+  if (keptSinceIndex > keptBeforeStart) await saveIndex()
+  opened = true
 
   return {
     async read(subject, from = 0) {
@@ -115,12 +122,12 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       if (chart.length === atLength && chart.size > 0) chart.dueAt = dueAt
     },
 
-    async claim(now, leaseUntil, limit) {
+    async claim(now, leaseUntil, limit, resting) {
       checkOpen()
-      const claimed = box.claim(now, leaseUntil, limit)
+      const claimed = box.claim(now, leaseUntil, limit, resting)
       if (claimed.length === 0) return []
       try {
-        await claims.note(claimed.map(({ notice }) => notice.key))
+        await claims.note(claimed.map(({ notice }) => ({ key: notice.key, order })))
       } catch (error) {
         // A full disk must not silence a call: sent again after a crash is better than not sent.
         report({ file: 'claims.jsonl', words: notKept(error).words })
@@ -139,7 +146,7 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       try {
         await onItsWay
       } catch (error) {
-        // Not kept, but true: the lane goes on, and after a restart this notice counts as one that may have been sent.
+        // Not kept, but true: the lane goes on. After a crash this notice counts as one that may have been sent.
         box.settle(key, outcome, place)
         throw error
       } finally {
@@ -158,9 +165,9 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       return box.waiting().size
     },
 
-    async nextTry() {
+    async nextTry(resting) {
       checkOpen()
-      return box.nextTry()
+      return box.nextTry(resting)
     },
 
     async close() {
@@ -199,12 +206,25 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
           box.queue({ subject, order: place, notice, tries: 0, unknown: false })
         }
     }
-    linesSinceIndex += 1
-    if (linesSinceIndex < linesBetweenIndexes) return
-    linesSinceIndex = 0
+    keptSinceIndex += kept.length
+    if (!opened || keptSinceIndex < keptBetweenIndexes) return
+    keptSinceIndex = 0
     indexing = indexing
       .then(saveIndex)
       .catch((error) => report({ file: 'index.json', words: notKept(error).words }))
+  }
+
+  /** A try that the process before did not live to report is kept as one whose end is not known. */
+  async function writeDownLostTry(notice: Waiting) {
+    const { key, queuedAt } = notice.notice
+    if (!claims.mayHaveSent(notice)) return
+    const outcome = { retryAt: notice.retryAt ?? queuedAt, why: 'no word of the last try', unknown: true }
+    try {
+      await chartOf(notice.subject).append({ order: nextOrder(1), settled: key, outcome })
+    } catch (error) {
+      noteLostTry(notice)
+      report({ file: 'claims.jsonl', words: notKept(error).words })
+    }
   }
 
   function nextOrder(places: number): number {
@@ -223,14 +243,7 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
   async function saveIndex() {
     const rows = [...charts.values()].filter(({ chart }) => chart.size > 0).map(({ chart }) => rowOf(chart))
     const waiting = [...box.waiting().values(), ...aside].map(({ heldUntil: _, ...notice }) => notice)
-    const known = {
-      version: 1 as const,
-      order,
-      charts: rows,
-      waiting,
-      settled: [...box.settled()],
-      posted: [...box.posted()],
-    }
-    await writeIndex(indexPath, known, cover)
+    const remembered = { settled: [...box.settled()], posted: [...box.posted()] }
+    await writeIndex(indexPath, { version: 1, order, charts: rows, waiting, ...remembered }, cover)
   }
 }

@@ -36,7 +36,8 @@ export function sweep(folder: string) {
     if (name.endsWith(`${ending}.new`) || /^index\.json\.\d+$/.test(name)) fs.rmSync(join(folder, name))
 }
 
-function subjectsIn(folder: string): string[] {
+/** The subjects whose charts lie in a folder. */
+export function subjectsIn(folder: string): string[] {
   const names = fs.readdirSync(folder).filter((name) => name.endsWith(ending))
   return names.map((name) => checkedSubject(name.slice(0, -ending.length)))
 }

@@ -1,17 +1,13 @@
 import { afterEach, expect, test } from 'vitest'
 import { readable } from '../../src/rehearsal/readable.ts'
 import { buttons, form, plain } from './samples.ts'
-import { openHttpBot, openStage, type Stage } from './stage.ts'
+import { openHttpBot, openStage, type Stage, tidy } from './stage.ts'
 
-const open: (() => Promise<unknown>)[] = []
-afterEach(async () => {
-  for (const close of open.splice(0).reverse()) await close()
-})
+afterEach(tidy)
 
 async function stageWith(prepare: Parameters<typeof openHttpBot>[1]): Promise<Stage> {
   const stage = await openStage()
-  const bot = await openHttpBot(stage, prepare)
-  open.push(stage.workspace.close, bot.close)
+  await openHttpBot(stage, prepare)
   return stage
 }
 

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Chart } from '../../src/chart/chart.ts'
+import { openLibrary } from '../../src/desk/library.ts'
 import { answer } from '../../src/rules/answer.ts'
 import { groupsAsked, onCheckIn } from '../../src/rules/check-in.ts'
 import { isRefusal } from '../../src/rules/decision.ts'
@@ -7,6 +8,7 @@ import { wordsFor } from '../../src/rules/note.ts'
 import type { Answers, Submission } from '../../src/rules/submissions.ts'
 import { adasChart, after, at, clinic, heardBy, kinds, teamOf, tuesday, words } from './clinic-of-tests.ts'
 
+const shelf = openLibrary('shared')
 const team = teamOf()
 const setting = { team, words, now: at('08:00') }
 const knee = adasChart({ tissue: 'joint', site: 'knee', surgeryDay: '2026-04-07' })
@@ -114,7 +116,7 @@ test('the hold in confidence is lifted by the licensed person, not by the therap
   const chart = after(adasChart(), play(adasChart(), { note: 'I feel hopeless' }))
   const id = chart.escalations[0]?.id ?? ''
   const doing = (by: string, submission: Submission, on: Chart) =>
-    answer(on, submission, { caller: { id: by, roles: ['therapist'] }, ladders: () => undefined, ...setting })
+    answer(on, submission, { caller: { id: by, roles: ['therapist'] }, shelf, ...setting })
   const taken = after(
     chart,
     doing('liv', { kind: 'call-acknowledged', athlete: 'ada', escalation: id }, chart),
@@ -155,7 +157,7 @@ test('a precaution that is present at enrolment holds running until a therapist 
     answer(
       adasChart(),
       { ...rest, precautions },
-      { caller: { id: 'iben', roles: ['therapist'] }, ladders: () => undefined, ...setting },
+      { caller: { id: 'iben', roles: ['therapist'] }, shelf, ...setting },
     )
   expect(after(adasChart(), submit(['clot'])).holds).toHaveLength(1)
   expect(after(adasChart(), submit([])).holds).toEqual([])
@@ -165,7 +167,7 @@ test('an athlete without a therapist cannot be enrolled', () => {
   const { enrolment } = adasChart()
   if (!enrolment) throw new Error('ada is enrolled')
   const { id: _, author: __, recordedAt: ___, ...rest } = enrolment
-  const at = { caller: { id: 'iben', roles: ['therapist' as const] }, ladders: () => undefined, ...setting }
+  const at = { caller: { id: 'iben', roles: ['therapist' as const] }, shelf, ...setting }
   expect(answer(adasChart(), { ...rest, therapist: 'nobody' }, at)).toMatchObject({ refused: 'no-therapist' })
 })
 

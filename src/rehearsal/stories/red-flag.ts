@@ -4,9 +4,8 @@ import { cast, coachesChannel, enrolment, player } from '../cast.ts'
 import type { Stage } from '../stage.ts'
 
 const zone = 'Europe/Lisbon'
-const dayOne = '2026-03-17'
+const dayOne = '2026-03-16'
 const at = (time: string, day = dayOne) => instantAt(day, time, zone)
-export const redFlagStartsAt = at('10:00', '2026-03-16')
 
 /**
  * One urgent call that two people do not answer. The bot is stopped and started in between; the third acknowledges,
@@ -125,7 +124,7 @@ async function closedAndLifted(stage: Stage): Promise<void> {
     hold: 'keep',
   })
   stage.expect(newest(stage, 'iben', 'Closed by Ravi') !== undefined, 'Iben hears how it was closed')
-  await stage.advanceTo(at('06:30', '2026-03-18'))
+  await stage.advanceTo(at('06:30', '2026-03-17'))
   await checksIn(stage, 'mika')
   stage.expect(
     newest(stage, 'mika', 'On hold until a therapist lifts it') !== undefined,
@@ -144,7 +143,7 @@ async function closedAndLifted(stage: Stage): Promise<void> {
     newest(stage, 'mika', 'Iben Marlow lifted the hold') !== undefined,
     'Mika hears who lifted the hold',
   )
-  await stage.advanceTo(at('06:30', '2026-03-19'))
+  await stage.advanceTo(at('06:30', '2026-03-18'))
   await checksIn(stage, 'mika')
   stage.expect(newest(stage, 'mika', 'Today: run') !== undefined, 'the next check-in gives a run again')
   const lead = await stage.as('sunniva').command('/calls')

@@ -1,0 +1,13 @@
+/** A refusal is a value: what kind it is, and words that say what is accepted or what to do next. */
+export type Refusal = {
+  readonly refused: 'unreadable' | 'out-of-range' | 'say-more' | 'undefined' | 'breaks-published-shape'
+  readonly words: string
+}
+
+export function refuse(refused: Refusal['refused'], words: string): Refusal {
+  return { refused, words }
+}
+
+export function isRefusal(answer: unknown): answer is Refusal {
+  return typeof answer === 'object' && answer !== null && 'refused' in answer
+}

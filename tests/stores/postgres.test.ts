@@ -1,0 +1,24 @@
+import { afterAll, beforeAll } from 'vitest'
+import { postgresStore } from '../../src/stores/postgres.ts'
+import { keepsCharts } from './contract.ts'
+import { type Server, startPostgres } from './postgres-server.ts'
+
+let server: Server
+beforeAll(async () => {
+  server = await startPostgres()
+})
+afterAll(() => server.stop())
+
+keepsCharts('postgres', async () => {
+  const url = await server.database()
+  let store = await postgresStore(url)
+  return {
+    store,
+    async reopen() {
+      await store.close()
+      store = await postgresStore(url)
+      return store
+    },
+    end: () => store.close(),
+  }
+})
