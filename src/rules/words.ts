@@ -76,7 +76,7 @@ export function wordList(list: AlarmWords): WordList {
 export function wordFaults(
   list: AlarmWords,
 ): { readonly at: readonly (string | number)[]; readonly words: string }[] {
-  const heard = new Set<string>([...redFlags.flatMap((flag) => flag.hears), 'energy/urgent'])
+  const heard = new Set<string>(redFlags.flatMap((flag) => flag.hears))
   return list.alarms.flatMap(({ topic, tier, patterns }, i) => [
     ...(heard.has(`${topic}/${tier}`)
       ? []

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import type { Morning } from '../../src/rules/morning.ts'
 import { isRaised } from '../../src/rules/red-flag.ts'
@@ -72,6 +73,11 @@ for (const flag of redFlags)
     expect(isRaised(flag, morning(cases[flag.finding].raises))).toBe(true)
     expect(isRaised(flag, morning(cases[flag.finding].misses))).toBe(false)
   })
+
+test('every row names a source that the evidence lists', () => {
+  const sources = JSON.parse(readFileSync('shared/evidence/sources.json', 'utf8'))
+  expect(redFlags.filter((flag) => !(flag.source in sources))).toEqual([])
+})
 
 test('every row from R1 to R15 is there, R7b among them', () => {
   const rows = new Set<string>(redFlags.map((flag) => flag.row))
