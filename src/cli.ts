@@ -4,6 +4,7 @@ type Command = { run(argv: readonly string[], out: (line: string) => void): Prom
 
 /** What can be typed after `npm run -s sanderling --`; each is loaded only when it is asked for. */
 const commands: Record<string, () => Promise<Command>> = {
+  prove: () => import('./commands/prove.ts'),
   rehearse: () => import('./commands/rehearse.ts'),
   decide: () => import('./commands/decide.ts'),
   scenario: () => import('./commands/scenario.ts'),

@@ -9,6 +9,7 @@ import { type Clock, type Store, StoreClosed, StoreDamaged } from './desk/ports.
 import { makeRounds } from './desk/rounds.ts'
 import { sendingOf } from './desk/sending.ts'
 import { SharedFault } from './desk/shared-file.ts'
+import { startFault } from './rules/rota.ts'
 import { openApp, outboxClient } from './slack/app.ts'
 import { openDoors } from './slack/doors.ts'
 import { slackFace } from './slack/face.ts'
@@ -60,6 +61,11 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
     throw refused
   })
   const desk = openDesk({ store, face, clock, library, clinic: library.clinic, report })
+  const fault = startFault(await desk.team())
+  if (fault) {
+    await store.close()
+    throw new SharedFault(fault)
+  }
   const bug = (error: unknown) => (error instanceof StoreClosed ? log.error(error.words) : crash(log, error))
   const sending = sendingOf(desk, bug)
   const transport = settings.appToken

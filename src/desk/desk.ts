@@ -47,6 +47,14 @@ export function openDesk(edges: Edges): Desk {
   return { ...edges, charts: chartsOf(edges.store), pace: openPace(), rounds: {}, team }
 }
 
+/** Every chart there is, closed ones too: for figures over all of them. */
+export async function allCharts(desk: Desk): Promise<Chart[]> {
+  const charts: Chart[] = []
+  for (const { subject } of await desk.store.index())
+    if (subject !== clinicSubject) charts.push(await desk.charts.read(subject))
+  return charts
+}
+
 /** Today's lines of every athlete who agreed to share with coaches, by name. */
 export async function clearedLines(
   desk: Desk,

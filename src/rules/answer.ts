@@ -209,6 +209,7 @@ function changeStanding(
   return both(
     { entries: [entry], notices: [] },
     tellAthlete(entry, now),
+    // A lifted hold gives no run on the same day: the next check-in decides.
     entry.kind === 'hold-lifted' ? nothing : redecide(after, team, now),
     changesClearance.has(entry.kind) ? tellCoaches(after, entry.id, team, now) : nothing,
     listChanged(after, team, now),

@@ -3,12 +3,14 @@ import type { KnownBlock } from '@slack/types'
 import { prescriptionOf } from '../chart/chart.ts'
 import { dayAt } from '../chart/day.ts'
 import type { Person } from '../chart/roster.ts'
-import { clearedLines } from '../desk/desk.ts'
-import { may } from '../rules/permissions.ts'
+import { allCharts, clearedLines } from '../desk/desk.ts'
+import { figures } from '../rules/figures.ts'
+import { may, notYours } from '../rules/permissions.ts'
 import { escaped, type Modal } from './blocks.ts'
 import { checkInModal } from './check-in.ts'
 import { lineInWords } from './cleared.ts'
 import { callerOf, type Doorway, personAt } from './door.ts'
+import { figuresInWords } from './figures.ts'
 import { prescriptionMessage } from './prescription.ts'
 import { sessionModal } from './session.ts'
 
@@ -23,6 +25,7 @@ export const commands = {
   '/today': showToday,
   '/session': openSession,
   '/cleared': showCleared,
+  '/calls': showCalls,
 } as const satisfies Record<string, Command>
 
 export async function openCheckIn(doorway: Doorway, person: Person): Promise<Shown> {
@@ -63,6 +66,12 @@ async function showCleared(doorway: Doorway, person: Person): Promise<Shown> {
   if (lines.length === 0)
     return { text: 'No athlete shares a clearance with you. Ask the treating therapist.' }
   return { text: lines.map(lineInWords).join('\n') }
+}
+
+/** How the calls went, for the clinic lead: figures of the process, nobody named. */
+async function showCalls({ desk }: Doorway, person: Person): Promise<Shown> {
+  if (!person.roles.includes('clinic-lead')) return { text: notYours('see-figures').words }
+  return { text: figuresInWords(figures(await allCharts(desk), desk.clinic.timeZone)) }
 }
 
 /** Acknowledges with the answer, or acknowledges and opens the form within the life of the trigger. */
