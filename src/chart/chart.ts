@@ -72,6 +72,12 @@ export function sessionOf(chart: Chart, day: Day): SessionDone | undefined {
   return chart.sessions.findLast((session) => session.day === day)
 }
 
+/** The entries that count: those that no amendment strikes. */
+export function standingEntries(chart: Chart): readonly Entry[] {
+  const struck = struckBy(chart.entries)
+  return struck ? chart.entries.filter((entry) => !struck.has(entry.id)) : chart.entries
+}
+
 type Mutable<T> = { -readonly [K in keyof T]: T[K] }
 type Page = Mutable<
   Omit<
@@ -190,6 +196,12 @@ function turnPage(page: Page, entry: Entry): void {
       changeEscalation(page, entry)
       return
     case 'amendment':
+    case 'amendment-request':
+    case 'amendment-request-extended':
+    case 'amendment-request-answered':
+    case 'disagreement-stated':
+    case 'exported':
+    case 'erased':
       return
     default:
       entry satisfies never

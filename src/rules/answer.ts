@@ -3,10 +3,12 @@ import type { Instant } from '../chart/day.ts'
 import type { Entry } from '../chart/entries.ts'
 import type { Ladder } from '../chart/ladder.ts'
 import type { Team } from '../chart/roster.ts'
+import { answerRequest, askToAmend, disagree, extendRequest, standingRequest } from './amend-request.ts'
 import { onCheckIn, redecide } from './check-in.ts'
 import { listChanged, tellCoaches } from './cleared.ts'
-import { both, type Decision, nothing, type Refusal, signed } from './decision.ts'
+import { both, type Decision, isRefusal, nothing, type Refusal, signed } from './decision.ts'
 import { acknowledge, close } from './escalation.ts'
+import { writeExport } from './export.ts'
 import { type Caller, may, notYours } from './permissions.ts'
 import { onSession } from './session.ts'
 import type { Submission } from './submissions.ts'
@@ -54,6 +56,16 @@ export function answer(
         now,
       )
     }
+    case 'amendment-request':
+      return askToAmend(chart, submission, caller.id, team, now)
+    case 'amendment-request-extended':
+      return extendRequest(chart, submission, caller.id, team, now)
+    case 'amendment-request-answered':
+      return answerAndAmend(chart, submission, caller.id, team, now)
+    case 'disagreement-stated':
+      return disagree(chart, submission, caller.id, team, now)
+    case 'exported':
+      return writeExport(chart, submission, caller.id, now)
     default:
       return submission satisfies never
   }
@@ -126,6 +138,22 @@ function liftHold(
   return changeStanding(chart, submission, by, team, now)
 }
 
+/** A request that is accepted by striking the entry: the answer and the amendment stand together or not at all. */
+function answerAndAmend(
+  chart: Chart,
+  submission: Extract<Submission, { kind: 'amendment-request-answered' }>,
+  by: string,
+  team: Team,
+  now: Instant,
+): Decision | Refusal {
+  const answered = answerRequest(chart, submission, by, now)
+  if (isRefusal(answered) || submission.outcome !== 'struck') return answered
+  const strikes = standingRequest(chart, submission.request)?.asked.entry ?? ''
+  const { athlete, words } = submission
+  const struck = strike(chart, { kind: 'amendment', athlete, strikes, words }, by, team, now)
+  return isRefusal(struck) ? struck : both(answered, struck)
+}
+
 function strike(
   chart: Chart,
   submission: Extract<Submission, { kind: 'amendment' }>,
@@ -135,10 +163,11 @@ function strike(
 ): Decision | Refusal {
   if (!chart.ids.has(submission.strikes))
     return { refused: 'unknown-entry', words: 'There is no such entry.', field: 'strikes' }
-  if (/^(escalation|amendment)\//.test(submission.strikes))
+  if (/^(escalation|amendment|amendment-request|exported)\//.test(submission.strikes))
     return {
       refused: 'not-strikable',
-      words: 'A call is closed with a disposition, never struck out.',
+      words:
+        'A call is closed with a disposition; requests, exports and amendments stay. None is struck out.',
       field: 'strikes',
     }
   return changeStanding(chart, submission, by, team, now)

@@ -24,6 +24,12 @@ export const grants = {
   'escalation-closed': { therapist: 'caseload', 'clinic-lead': 'all' },
   person: { 'clinic-lead': 'all' },
   place: { 'clinic-lead': 'all' },
+  exported: { athlete: 'own', therapist: 'caseload', 'clinic-lead': 'all' },
+  'amendment-request': { athlete: 'own', therapist: 'caseload' },
+  'amendment-request-extended': { therapist: 'caseload' },
+  'amendment-request-answered': { therapist: 'caseload' },
+  'disagreement-stated': { athlete: 'own' },
+  erased: { 'clinic-lead': 'all' },
   'see-prescription': { athlete: 'own', therapist: 'caseload' },
   'see-cleared': { athlete: 'own', coach: 'squad', therapist: 'caseload' },
 } as const satisfies Record<string, Partial<Record<Role, Reach>>>

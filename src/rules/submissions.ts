@@ -1,9 +1,16 @@
 import { z } from 'zod'
+import {
+  AmendmentRequest,
+  AmendmentRequestAnswered,
+  AmendmentRequestExtended,
+  DisagreementStated,
+} from '../chart/amend-request.ts'
 import { CheckIn } from '../chart/check-in.ts'
 import { Clearance, HoldLifted } from '../chart/clearance.ts'
 import { Day } from '../chart/day.ts'
 import { Enrolment, Episode } from '../chart/enrolment.ts'
 import { EscalationClosed } from '../chart/escalation.ts'
+import { Exported } from '../chart/exported.ts'
 import { Measure } from '../chart/measure.ts'
 import { PlanSigned } from '../chart/plan.ts'
 import { Person } from '../chart/roster.ts'
@@ -44,6 +51,11 @@ export const Submission = z.discriminatedUnion('kind', [
     strikes: z.string(),
     words: z.string().min(1).max(3000),
   }),
+  AmendmentRequest.omit(bySigning),
+  AmendmentRequestExtended.omit(bySigning),
+  AmendmentRequestAnswered.omit(bySigning),
+  DisagreementStated.omit(bySigning),
+  Exported.omit({ ...bySigning, chartLength: true }),
 ])
 export type Submission = z.infer<typeof Submission>
 
