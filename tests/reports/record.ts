@@ -100,7 +100,7 @@ function run(today: string) {
       { ...bout, measuredBodyWeightPct: 51.5 },
     ],
     painBefore: 0,
-    painDuring: today === '2026-03-22' ? 2 : 0,
+    painDuring: today === '2026-03-25' ? 2 : 0,
     painAfter: 0,
     rpe: 3.5,
   }
