@@ -8,6 +8,11 @@ const commands: Record<string, () => Promise<Command>> = {
   cost: () => import('./commands/cost.ts'),
   load: () => import('./commands/load.ts'),
   figures: () => import('./commands/figures.ts'),
+  export: () => import('./commands/export.ts'),
+  'import-measures': () => import('./commands/import-measures.ts'),
+  'amend-request': () => import('./commands/amend-request.ts'),
+  erase: () => import('./commands/erase.ts'),
+  'pictures-report': () => import('./commands/pictures-report.ts'),
 }
 
 async function main([name = '', ...argv]: readonly string[]): Promise<number> {

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
@@ -11,16 +11,24 @@ import { type PushedClock, pushedClock } from '../rehearsal/clock.ts'
 import { openStage, type Played } from '../rehearsal/stage.ts'
 import { startAt, threeWeeks } from '../rehearsal/stories/three-weeks.ts'
 import { openWorkspace, type Workspace } from '../rehearsal/workspace.ts'
+import { keepClock } from './rehearsed-clock.ts'
 
 const signingSecret = '0123456789abcdef0123456789abcdef'
 const botToken = 'xoxb-rehearsal'
 
-/** `rehearse [--story]`: the real bot against the stand-in workspace, on loopback, on a clock that is pushed. */
+/** `rehearse [--story] [--keep FOLDER]`: the real bot against the stand-in workspace, on loopback, on a clock that is pushed. */
 export async function run(argv: readonly string[], out: (line: string) => void): Promise<number> {
-  const { values } = parseArgs({ args: [...argv], options: { story: { type: 'boolean', default: false } } })
+  const options = { story: { type: 'boolean', default: false }, keep: { type: 'string' } } as const
+  const { values } = parseArgs({ args: [...argv], options })
+  if (values.keep !== undefined && existsSync(values.keep)) {
+    out(
+      `${values.keep} is there already. Say a new folder, so that nothing is played into a clinic's records.`,
+    )
+    return 2
+  }
   const clock = pushedClock(startAt)
   const workspace = await openRehearsalWorkspace(clock)
-  const dataFolder = mkdtempSync(join(tmpdir(), 'sanderling-'))
+  const dataFolder = folderFor(values.keep)
   const played = await playBot(workspace, clock, dataFolder)
   const stage = openStage(workspace, clock, played, out)
   try {
@@ -35,8 +43,15 @@ export async function run(argv: readonly string[], out: (line: string) => void):
   } finally {
     await played.stop()
     await workspace.close()
-    rmSync(dataFolder, { recursive: true, force: true })
+    if (values.keep === undefined) rmSync(dataFolder, { recursive: true, force: true })
+    else out(keepClock(dataFolder, clock))
   }
+}
+
+function folderFor(keep: string | undefined): string {
+  if (keep === undefined) return mkdtempSync(join(tmpdir(), 'sanderling-'))
+  mkdirSync(keep, { recursive: true, mode: 0o700 })
+  return keep
 }
 
 async function openRehearsalWorkspace(clock: PushedClock): Promise<Workspace> {

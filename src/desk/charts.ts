@@ -1,4 +1,4 @@
-import { chainStart, firstBreak, hashOf } from '../chart/chain.ts'
+import { chainStart, firstBreak, hashOf, type Sealed } from '../chart/chain.ts'
 import { type Chart, readChart } from '../chart/chart.ts'
 import { Entry } from '../chart/entries.ts'
 import { type Store, StoreDamaged } from './ports.ts'
@@ -6,7 +6,11 @@ import { type Store, StoreDamaged } from './ports.ts'
 type Kept = { readonly chart: Chart; readonly last: string }
 
 /** Charts in reach: folded once and kept while they are used, so a check-in does not read a season again. */
-export type Charts = { read(athlete: string): Promise<Chart> }
+export type Charts = {
+  read(athlete: string): Promise<Chart>
+  /** Lets go of a chart: what is kept of it here is no longer so. */
+  forget(athlete: string): void
+}
 
 /**
  * Reads only what is new since the last look, checks that it follows what was there, and folds it. Keeps the
@@ -16,8 +20,9 @@ export function chartsOf(store: Store, most = 256): Charts {
   const kept = new Map<string, Kept>()
 
   async function read(athlete: string): Promise<Chart> {
-    const known = kept.get(athlete)
-    const fresh = await store.read(athlete, known?.chart.entries.length ?? 0)
+    const before = kept.get(athlete)
+    const fresh = await store.read(athlete, before?.chart.entries.length ?? 0)
+    const known = beginsAnew(fresh) ? undefined : before
     if (known && fresh.length === 0) return known.chart
     const from = known?.last ?? chainStart
     const broken = firstBreak(fresh, from)
@@ -36,7 +41,12 @@ export function chartsOf(store: Store, most = 256): Charts {
     if (kept.size > most && oldest !== undefined) kept.delete(oldest)
   }
 
-  return { read }
+  return { read, forget: (athlete) => void kept.delete(athlete) }
+}
+
+/** The chart was erased since the last look: what is there now follows nothing that was there. */
+function beginsAnew(fresh: readonly Sealed[]): boolean {
+  return fresh[0]?.before === chainStart
 }
 
 function tampered(athlete: string, position: number): StoreDamaged {

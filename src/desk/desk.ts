@@ -14,6 +14,8 @@ export type Edges = {
   readonly clock: Clock
   readonly library: Library
   readonly clinic: Clinic
+  /** How many charts are kept folded; a reader of the whole clinic needs few. */
+  readonly chartsAtHand?: number
   /** Ids and counts only, never a name or an answer. */
   readonly report: (event: string, about: Readonly<Record<string, string | number>>) => void
 }
@@ -39,7 +41,7 @@ export function openDesk(edges: Edges): Desk {
     return { clinic: edges.clinic, roster }
   }
 
-  return { ...edges, charts: chartsOf(edges.store), team }
+  return { ...edges, charts: chartsOf(edges.store, edges.chartsAtHand), team }
 }
 
 /** Today's lines of every athlete who agreed to share with coaches, by name. */

@@ -31,6 +31,9 @@ export const commit = say(
    select 1 from moved`,
 )
 
+/** A whole chart gives way to a tombstone; `erase_chart` runs as the owner and does nothing else. */
+export const erase = say('erase', 'select erase_chart($1, $2::integer, $3, $4) as erased')
+
 export const head = say(
   'head',
   `select c.length, c.last, e.sealed
