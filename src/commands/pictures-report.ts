@@ -30,7 +30,7 @@ export async function run(argv: readonly string[], out: (line: string) => void):
 export async function renderPages(pdf: Uint8Array): Promise<readonly Buffer[]> {
   const { createCanvas } = await import('@napi-rs/canvas')
   const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs')
-  const loading = getDocument({ data: pdf.slice(), verbosity: 0 })
+  const loading = getDocument({ data: new Uint8Array(pdf), verbosity: 0 })
   const document = await loading.promise
   const pictures: Buffer[] = []
   for (let number = 1; number <= document.numPages; number += 1) {

@@ -18,9 +18,16 @@ export function asHandedTo(reader: string, chart: Chart, { clinic }: Team): Char
         : [],
     ),
   )
+  const unnamed = new Map(
+    chart.entries
+      .filter((entry) => entry.kind === 'hold' && leftOut.has(entry.about))
+      .map((hold, i) => [hold.id, `hold/${chart.athlete}/care-team/${i + 1}`] as const),
+  )
   const entries = chart.entries.flatMap((entry): Entry[] => {
     if (leftOut.has(entry.id) || ('escalation' in entry && leftOut.has(entry.escalation))) return []
-    if (entry.kind === 'hold' && leftOut.has(entry.about)) return [{ ...entry, because: [unsaid] }]
+    const id = unnamed.get(entry.kind === 'hold-lifted' ? entry.hold : entry.id)
+    if (entry.kind === 'hold' && id) return [{ ...entry, id, about: id, because: [unsaid] }]
+    if (entry.kind === 'hold-lifted' && id) return [{ ...entry, hold: id, words: 'Lifted by the care team.' }]
     return [trusted ? entry : withoutConfidence(entry)]
   })
   return readChart(chart.athlete, entries)
