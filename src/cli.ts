@@ -12,6 +12,7 @@ const commands: Record<string, () => Promise<Command>> = {
   'import-measures': () => import('./commands/import-measures.ts'),
   'amend-request': () => import('./commands/amend-request.ts'),
   erase: () => import('./commands/erase.ts'),
+  'bench-export': () => import('./commands/bench-export.ts'),
   'pictures-report': () => import('./commands/pictures-report.ts'),
 }
 
