@@ -6,6 +6,7 @@ import type { Entry, EntryOf } from './entries.ts'
 import type { Measure } from './measure.ts'
 import type { Prescription } from './prescription.ts'
 import type { SessionDone } from './session.ts'
+import { struckBy } from './struck.ts'
 
 export type { Escalation } from './calls.ts'
 
@@ -27,7 +28,16 @@ export type Chart = {
   readonly checkIns: readonly CheckIn[]
   readonly prescriptions: readonly Prescription[]
   readonly sessions: readonly SessionDone[]
+  /** Days on which a prescribed run was said not to have been run. */
+  readonly skipped: ReadonlySet<Day>
+  readonly exercises: readonly EntryOf<'exercise-done'>[]
   readonly measures: readonly Measure[]
+  readonly criteriaSigned: readonly EntryOf<'criteria-signed'>[]
+  readonly reviews: readonly EntryOf<'review'>[]
+  /** Clearances whose lapse was written down. */
+  readonly lapsed: ReadonlySet<string>
+  /** Ids of holds that a therapist lifted. */
+  readonly lifted: ReadonlySet<string>
   /** Holds that nobody has lifted. */
   readonly holds: readonly EntryOf<'hold'>[]
   readonly escalations: readonly Escalation[]
@@ -72,12 +82,6 @@ export function sessionOf(chart: Chart, day: Day): SessionDone | undefined {
   return chart.sessions.findLast((session) => session.day === day)
 }
 
-/** The entries that count: those that no amendment strikes. */
-export function standingEntries(chart: Chart): readonly Entry[] {
-  const struck = struckBy(chart.entries)
-  return struck ? chart.entries.filter((entry) => !struck.has(entry.id)) : chart.entries
-}
-
 type Mutable<T> = { -readonly [K in keyof T]: T[K] }
 type Page = Mutable<
   Omit<
@@ -89,7 +93,13 @@ type Page = Mutable<
     | 'checkIns'
     | 'prescriptions'
     | 'sessions'
+    | 'skipped'
+    | 'exercises'
     | 'measures'
+    | 'criteriaSigned'
+    | 'reviews'
+    | 'lapsed'
+    | 'lifted'
     | 'holds'
     | 'escalations'
   >
@@ -101,7 +111,13 @@ type Page = Mutable<
   checkIns: CheckIn[]
   prescriptions: Prescription[]
   sessions: SessionDone[]
+  skipped: Set<Day>
+  exercises: EntryOf<'exercise-done'>[]
   measures: Measure[]
+  criteriaSigned: EntryOf<'criteria-signed'>[]
+  reviews: EntryOf<'review'>[]
+  lapsed: Set<string>
+  lifted: Set<string>
   holds: EntryOf<'hold'>[]
   escalations: Escalation[]
 }
@@ -121,20 +137,16 @@ function blank(athlete: string, entries: readonly Entry[]): Page {
     checkIns: [],
     prescriptions: [],
     sessions: [],
+    skipped: new Set(),
+    exercises: [],
     measures: [],
+    criteriaSigned: [],
+    reviews: [],
+    lapsed: new Set(),
+    lifted: new Set(),
     holds: [],
     escalations: [],
   }
-}
-
-function struckBy(entries: readonly Entry[]): Set<string> | undefined {
-  let struck: Set<string> | undefined
-  for (const entry of entries) {
-    if (entry.kind !== 'amendment') continue
-    struck ??= new Set()
-    struck.add(entry.strikes)
-  }
-  return struck
 }
 
 /** Writes into the page in hand: it was made by `readChart` for this reading and nobody else holds it yet. */
@@ -173,11 +185,27 @@ function turnPage(page: Page, entry: Entry): void {
     case 'measure':
       page.measures.push(entry)
       return
+    case 'run-skipped':
+      page.skipped.add(entry.day)
+      return
+    case 'exercise-done':
+      page.exercises.push(entry)
+      return
+    case 'criteria-signed':
+      page.criteriaSigned.push(entry)
+      return
+    case 'review':
+      page.reviews.push(entry)
+      return
+    case 'clearance-lapsed':
+      page.lapsed.add(entry.clearance)
+      return
     case 'hold':
       page.holds.push(entry)
       return
     case 'hold-lifted':
       page.holds = page.holds.filter((hold) => hold.id !== entry.hold)
+      page.lifted.add(entry.hold)
       return
     case 'escalation-opened':
       page.escalations.push(openedBy(entry))

@@ -21,9 +21,22 @@ export const Clearance = z.object({
   ceiling: Ceiling.optional(),
   /** Last day on which it holds; it lapses by itself and never rises by itself. */
   until: Day,
+  /** What is allowed beside running, and what is not although running is, in the therapist's words. */
+  activities: z.array(z.string().min(1).max(200)).max(20).optional(),
+  restrictions: z.array(z.string().min(1).max(200)).max(20).optional(),
+  /** The signed criteria that it rests on. */
+  about: z.string().optional(),
   words: Words.optional(),
 })
 export type Clearance = z.infer<typeof Clearance>
+
+/** Written when the last day of a clearance is over: coach and athlete are told in the same minute. */
+export const ClearanceLapsed = z.object({
+  ...signed,
+  kind: z.literal('clearance-lapsed'),
+  clearance: z.string(),
+  state: State,
+})
 
 export const Hold = z.object({
   ...signed,

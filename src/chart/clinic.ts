@@ -53,8 +53,13 @@ export const Clinic = z.strictObject({
       high: z.number().int().max(100),
       step: z.number().positive(),
     }),
-    speedMps: z.strictObject({ low: z.number().min(0), high: z.number().positive() }),
-    inclinePct: z.strictObject({ low: z.number(), high: z.number() }),
+    /** The step of a setting is what the machine's keys can set; absent: any value. */
+    speedMps: z.strictObject({
+      low: z.number().min(0),
+      high: z.number().positive(),
+      step: z.number().positive().optional(),
+    }),
+    inclinePct: z.strictObject({ low: z.number(), high: z.number(), step: z.number().positive().optional() }),
   }),
 })
 export type Clinic = z.infer<typeof Clinic>

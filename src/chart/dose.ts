@@ -44,6 +44,10 @@ export const Dose = z.object({
   coolDownMinutes: z.number().min(0),
   /** The whole session, walking included, where the source gives it. */
   sessionMinutes: z.number().positive().optional(),
+  /** The bouts go on until this much is covered, walking included, where the source gives a distance. */
+  untilM: z.number().positive().optional(),
+  /** Session effort that is meant, 0-10, where the source gives it. */
+  effort: z.number().min(0).max(10).optional(),
 })
 export type Dose = z.infer<typeof Dose>
 
@@ -72,16 +76,52 @@ export type DoneBout = z.infer<typeof DoneBout>
 
 /** Minutes of running that a dose asks for, from its shortest to its longest reading. */
 export function runMinutes(dose: Dose): Range {
-  const running = dose.bouts.filter((bout) => bout.gait === 'run')
-  return {
-    low: running.reduce((sum, bout) => sum + bout.repeats.low * minutesOf(bout).low, 0),
-    high: running.reduce((sum, bout) => sum + bout.repeats.high * minutesOf(bout).high, 0),
+  let low = 0
+  let high = 0
+  for (const bout of dose.bouts) {
+    if (bout.gait === 'run') {
+      const minutes = minutesOf(bout)
+      low += bout.repeats.low * minutes.low
+      high += bout.repeats.high * minutes.high
+    }
+    // Jogging between faster bouts is running too.
+    if (bout.recovery?.gait === 'run') {
+      const minutes = minutesOf({
+        ...bout,
+        minutes: undefined,
+        distanceM: undefined,
+        ...between(bout.recovery),
+      })
+      low += Math.max(bout.repeats.low - 1, 0) * minutes.low
+      high += Math.max(bout.repeats.high - 1, 0) * minutes.high
+    }
   }
+  return { low, high }
+}
+
+/** Metres of one gait where the dose is given in metres, at its shortest reading. */
+export function metresOf(dose: Dose, gait: z.infer<typeof Gait>): number {
+  return dose.bouts.reduce((sum, bout) => {
+    const own = bout.gait === gait ? bout.repeats.low * (bout.distanceM ?? 0) : 0
+    const { recovery } = bout
+    const rest = recovery?.gait === gait ? Math.max(bout.repeats.low - 1, 0) * (recovery.distanceM ?? 0) : 0
+    return sum + own + rest
+  }, 0)
+}
+
+type Long = {
+  readonly minutes?: Range | undefined
+  readonly distanceM?: number | undefined
+  readonly speedMps?: Range | undefined
 }
 
 /** A bout given in metres takes as long as its speed says; without a speed its minutes are not known (0). */
-function minutesOf(bout: Bout): Range {
-  if (bout.minutes) return bout.minutes
-  if (!bout.distanceM || !bout.speedMps) return { low: 0, high: 0 }
-  return { low: bout.distanceM / bout.speedMps.high / 60, high: bout.distanceM / bout.speedMps.low / 60 }
+function minutesOf({ minutes, distanceM, speedMps }: Long): Range {
+  if (minutes) return minutes
+  if (!distanceM || !speedMps) return { low: 0, high: 0 }
+  return { low: distanceM / speedMps.high / 60, high: distanceM / speedMps.low / 60 }
+}
+
+function between({ minutes, distanceM }: NonNullable<Bout['recovery']>): Long {
+  return minutes ? { minutes: { low: minutes, high: minutes } } : { distanceM }
 }

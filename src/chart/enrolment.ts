@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { Day, WallTime, Zone } from './day.ts'
+import { BodyWeightPct } from './dose.ts'
 import { Tissue } from './ladder.ts'
 import { PersonId, signed, Words } from './signing.ts'
 
@@ -38,6 +39,15 @@ export const Enrolment = z.object({
   precautions: z.array(Precaution),
 })
 
+/** Each setting by itself; absent: the surgeon said nothing of it. `until` is the last day they hold. */
+export const SurgeonLimits = z.object({
+  bodyWeightPct: BodyWeightPct.optional(),
+  speedMps: z.number().positive().max(10).optional(),
+  runMinutes: z.number().positive().max(240).optional(),
+  until: Day.optional(),
+  words: Words.optional(),
+})
+
 export const Episode = z.object({
   ...signed,
   kind: z.literal('episode'),
@@ -49,5 +59,13 @@ export const Episode = z.object({
   surgeryDay: Day.optional(),
   /** The surgeon's word: no running before this day. */
   noRunBefore: Day.optional(),
+  /** The surgeon's own limits; they win over every plan and clearance until they end. */
+  surgeonLimits: SurgeonLimits.optional(),
+  /** How likely the site is to heal badly; not said counts as high (T3: not the same as the field below). */
+  healingRisk: z.enum(['high', 'low']).optional(),
+  /** A site that is read as a marker of low bone health (T3). */
+  lowBoneHealthSite: z.boolean().optional(),
+  /** Reconstruction with a repaired meniscus starts running later than without. */
+  meniscusRepair: z.boolean().optional(),
   words: Words.optional(),
 })

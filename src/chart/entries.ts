@@ -7,7 +7,8 @@ import {
 } from './amend-request.ts'
 import { Amendment } from './amendment.ts'
 import { CheckIn, CheckInMissed, CheckInReminded, Prompt } from './check-in.ts'
-import { Clearance, Hold, HoldLifted } from './clearance.ts'
+import { Clearance, ClearanceLapsed, Hold, HoldLifted } from './clearance.ts'
+import { CriteriaSigned } from './criteria.ts'
 import { Enrolment, Episode } from './enrolment.ts'
 import { Erased } from './erased.ts'
 import {
@@ -24,11 +25,13 @@ import {
   ReListed,
   Reminded,
 } from './escalation.ts'
+import { ExerciseDone } from './exercise.ts'
 import { Exported } from './exported.ts'
 import { Measure } from './measure.ts'
 import { PlanSigned } from './plan.ts'
 import { Prescription } from './prescription.ts'
-import { SessionDone } from './session.ts'
+import { Review } from './review.ts'
+import { RunSkipped, SessionDone } from './session.ts'
 
 /** Everything that can stand in a chart. */
 export const Entry = z.discriminatedUnion('kind', [
@@ -41,8 +44,13 @@ export const Entry = z.discriminatedUnion('kind', [
   CheckInMissed,
   Prescription,
   SessionDone,
+  RunSkipped,
+  ExerciseDone,
   Measure,
+  CriteriaSigned,
+  Review,
   Clearance,
+  ClearanceLapsed,
   Hold,
   HoldLifted,
   EscalationOpened,

@@ -42,6 +42,14 @@ export const Rung = z.strictObject({
   bouts: z.array(Stretch).min(1),
   coolDownMinutes: z.number().min(0).max(60),
   sessionMinutes: z.number().positive().max(240).optional(),
+  /** The bouts go on until this many miles are covered, walking included. */
+  untilMiles: z.number().positive().max(30).optional(),
+  /** Session effort that is meant, 0-10. */
+  effort: z.number().min(0).max(10).optional(),
+  /** Days from run to run on this rung, where they differ from the ladder's. */
+  daysFromRunToRun: z.number().int().min(1).max(7).optional(),
+  /** What a clinician should know of this rung alone, such as a figure that is not in the source. */
+  note: z.string().max(300).optional(),
 })
 export type Rung = z.infer<typeof Rung>
 
@@ -53,7 +61,8 @@ export const Ladder = z.strictObject({
   title: z.string().min(1),
   about: z.string().min(1),
   diagnoses: z.array(z.string()).min(1),
-  tissue: Tissue,
+  /** Whose rules of pain may go with it; the episode's own tissue decides which. */
+  tissues: z.array(Tissue).min(1),
   /** The sense of every `bodyWeightPct` in the file. A file that means support, or does not say, is refused (T1). */
   bodyWeight: z.literal('carried', {
     error: 'must be "carried": bodyWeightPct is the percent of body weight carried',
@@ -66,6 +75,8 @@ export const Ladder = z.strictObject({
     /** 2 = every other day: never on days that touch. */
     daysFromRunToRun: z.number().int().min(1).max(7),
     rungsUpPer7Days: z.number().int().min(1).max(7),
+    /** Days without a run after a session that hurt, where the source gives them; 0 when it does not. */
+    restDaysWhenFlared: z.number().int().min(0).max(14).default(0),
   }),
   rungs: z.array(Rung).min(1),
   /** Verified when the library loads; a ladder whose own examples fail is refused. */
@@ -73,6 +84,11 @@ export const Ladder = z.strictObject({
     .array(
       z.union([
         z.strictObject({ about: z.string(), rung: z.number().int().positive(), runMinutes: Range }),
+        z.strictObject({
+          about: z.string(),
+          rung: z.number().int().positive(),
+          miles: z.strictObject({ walk: z.number().min(0), run: z.number().min(0) }),
+        }),
         z.strictObject({
           about: z.string(),
           rung: z.number().int().positive(),
@@ -98,6 +114,8 @@ export function doseOf(rung: Rung): Dose {
     bouts: rung.bouts.map((stretch) => boutOf(rung, stretch)),
     coolDownMinutes: rung.coolDownMinutes,
     ...(rung.sessionMinutes === undefined ? {} : { sessionMinutes: rung.sessionMinutes }),
+    ...(rung.untilMiles === undefined ? {} : { untilM: rung.untilMiles * metresPerMile }),
+    ...(rung.effort === undefined ? {} : { effort: rung.effort }),
   }
 }
 

@@ -1,7 +1,9 @@
 import { z } from 'zod'
 import { Weekday } from './day.ts'
 import { Ceiling } from './dose.ts'
+import { FamilySettings } from './family.ts'
 import { Ladder } from './ladder.ts'
+import { Programme } from './programme.ts'
 import { signed } from './signing.ts'
 
 export const PlanSigned = z.object({
@@ -13,4 +15,8 @@ export const PlanSigned = z.object({
   /** Days on which the athlete may run. */
   days: z.array(Weekday).min(1),
   ceiling: Ceiling,
+  /** The rules of pain that were signed, complete; absent: the strict defaults of the tissue. */
+  settings: FamilySettings.optional(),
+  /** What is done on days without a run, copied in as the ladder is. */
+  programme: Programme.optional(),
 })

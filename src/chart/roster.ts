@@ -3,7 +3,7 @@ import { type Clinic, Hours } from './clinic.ts'
 import { Day, Instant, Zone } from './day.ts'
 import { PersonId } from './signing.ts'
 
-export const Role = z.enum(['athlete', 'coach', 'therapist', 'clinic-lead'])
+export const Role = z.enum(['athlete', 'coach', 'strength-coach', 'therapist', 'clinic-lead'])
 export type Role = z.infer<typeof Role>
 
 /** What a colleague is trained for; a hand-over offers those first who fit the flag. */

@@ -9,11 +9,10 @@ import { calendar } from '../reports/calendar.ts'
 import { csvHead, csvText } from '../reports/csv-table.ts'
 import { dictionary, tables } from '../reports/csv-tables.ts'
 import { fhirBundle } from '../reports/fhir/bundle.ts'
-import { progressReport } from '../reports/progress-report.ts'
-import type { Paper } from '../reports/sheet.ts'
+import { progressReport, type ReportOptions } from '../reports/progress-report.ts'
 
 /** Where exported charts go, one after the other: nothing of a chart is kept in memory after it was put. */
-export type Shelf = {
+export type Tray = {
   readonly form: ExportForm
   readonly whom: string
   put(chart: Chart, team: Team, now: Instant): Promise<void>
@@ -25,19 +24,19 @@ export type Shelf = {
 const mode = 0o600
 
 /** Tables take every chart, row after row; every other form is one file an athlete. */
-export async function openShelf(
+export async function openTray(
   folder: string,
   form: ExportForm,
-  paper: Paper,
-  whom: string,
-): Promise<Shelf> {
+  options: Required<ReportOptions>,
+): Promise<Tray> {
+  const whom = options.for
   if (form === 'csv') return openTables(folder, whom)
   let files = 0
   return {
     form,
     whom,
     async put(chart, team, now) {
-      const { ending, content } = await fileOf(form, chart, team, { now, paper, whom })
+      const { ending, content } = await fileOf(form, chart, team, { ...options, now })
       await writeFile(join(folder, `${chart.athlete}.${ending}`), content, { mode })
       files += 1
     },
@@ -49,27 +48,27 @@ async function fileOf(
   form: Exclude<ExportForm, 'csv'>,
   chart: Chart,
   team: Team,
-  { now, paper, whom }: { now: Instant; paper: Paper; whom: string },
+  { now, ...options }: Required<ReportOptions> & { readonly now: Instant },
 ): Promise<{ ending: string; content: string | Uint8Array }> {
   switch (form) {
     case 'pdf':
       return {
         ending: 'progress-report.pdf',
-        content: await progressReport(chart, team, now, { paper, for: whom }),
+        content: await progressReport(chart, team, now, options),
       }
     case 'fhir':
-      return { ending: 'fhir.json', content: JSON.stringify(fhirBundle(chart, team, now)) }
+      return { ending: 'fhir.json', content: JSON.stringify(fhirBundle(chart, team, now, options.shelf)) }
     case 'ics':
       return { ending: 'ics', content: calendar(chart, team, now) }
     case 'all':
-      return { ending: 'zip', content: await archive(chart, team, now, { paper, for: whom }) }
+      return { ending: 'zip', content: await archive(chart, team, now, options) }
     default:
       return form satisfies never
   }
 }
 
 /** A file has its name only when it is whole: until then it ends in .part. */
-async function openTables(folder: string, whom: string): Promise<Shelf> {
+async function openTables(folder: string, whom: string): Promise<Tray> {
   const files = new Map<string, FileHandle>()
   for (const table of tables) {
     const file = await open(join(folder, `${table.name}.csv.part`), 'w', mode)

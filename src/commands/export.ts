@@ -8,7 +8,7 @@ import { asHandedTo } from '../reports/confidence.ts'
 import type { Paper } from '../reports/sheet.ts'
 import { isRefusal } from '../rules/decision.ts'
 import type { Caller } from '../rules/permissions.ts'
-import { openShelf, type Shelf } from './export-files.ts'
+import { openTray, type Tray } from './export-files.ts'
 import { atTheDesk, callerAt, folders } from './terminal-desk.ts'
 
 const usage = `export --athlete ID --as pdf|fhir|csv|ics|all --out FOLDER   the record of one athlete
@@ -50,9 +50,13 @@ export async function run(argv: readonly string[], out: (line: string) => void):
     }
     const athletes = values.athlete ? [values.athlete] : await everybody(desk, values.squad)
     mkdirSync(folder, { recursive: true, mode: 0o700 })
-    const shelf = await openShelf(folder, form.data, paper, values.for)
-    const { done, refused } = await exportAll(desk, caller, athletes, shelf, out)
-    const files = await shelf.close()
+    const tray = await openTray(folder, form.data, {
+      paper,
+      for: values.for,
+      shelf: desk.library,
+    })
+    const { done, refused } = await exportAll(desk, caller, athletes, tray, out)
+    const files = await tray.close()
     out(
       `${done} of ${athletes.length} exported as ${form.data} for ${values.for}, by ${caller.id}: ${files} in ${folder}.`,
     )
@@ -80,13 +84,13 @@ async function exportAll(
   desk: Desk,
   caller: Caller,
   athletes: readonly string[],
-  shelf: Shelf,
+  tray: Tray,
   out: (line: string) => void,
 ): Promise<{ done: number; refused: number }> {
   let done = 0
   let refused = 0
   for (const athlete of athletes) {
-    const asked = { kind: 'exported', athlete, what: shelf.form, for: shelf.whom }
+    const asked = { kind: 'exported', athlete, what: tray.form, for: tray.whom }
     const accepted = await receive(desk, caller, asked)
     if (isRefusal(accepted)) {
       refused += 1
@@ -94,7 +98,7 @@ async function exportAll(
       continue
     }
     const team = await desk.team()
-    await shelf.put(asHandedTo(caller.id, accepted.chart, team), team, desk.clock.now())
+    await tray.put(asHandedTo(caller.id, accepted.chart, team), team, desk.clock.now())
     done += 1
     if (done % sayEvery === 0) out(`${done} of ${athletes.length} …`)
   }

@@ -1,10 +1,12 @@
 import type { Chart } from '../chart/chart.ts'
 import type { Clinic } from '../chart/clinic.ts'
+import type { Instant } from '../chart/day.ts'
 import { ClinicEntry, clinicSubject, type Roster, readRoster, type Team } from '../chart/roster.ts'
 import type { ClearedLine } from '../rules/cleared.ts'
 import { clearedLine } from '../rules/cleared.ts'
 import { type Charts, chartsOf } from './charts.ts'
 import type { Library } from './library.ts'
+import { openPace, type Pace } from './pace.ts'
 import type { Clock, Face, Store } from './ports.ts'
 
 /** What the desk is handed by main.ts: its edges, and what the clinic agreed on. */
@@ -22,6 +24,9 @@ export type Edges = {
 
 export type Desk = Edges & {
   readonly charts: Charts
+  readonly pace: Pace
+  /** When rounds were made last, by the host's clock. */
+  readonly rounds: { latestAt?: Instant }
   /** The clinic's settings with its people as they are now. */
   team(): Promise<Team>
 }
@@ -41,7 +46,7 @@ export function openDesk(edges: Edges): Desk {
     return { clinic: edges.clinic, roster }
   }
 
-  return { ...edges, charts: chartsOf(edges.store, edges.chartsAtHand), team }
+  return { ...edges, charts: chartsOf(edges.store, edges.chartsAtHand), pace: openPace(), rounds: {}, team }
 }
 
 /** Today's lines of every athlete who agreed to share with coaches, by name. */

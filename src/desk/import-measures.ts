@@ -2,7 +2,7 @@ import { type Chart, withEntries } from '../chart/chart.ts'
 import { nameOf } from '../chart/roster.ts'
 import { answer } from '../rules/answer.ts'
 import { isRefusal, type Refusal } from '../rules/decision.ts'
-import { importRefusal } from '../rules/measure-import.ts'
+import { refusedTwice } from '../rules/measure-import.ts'
 import type { Caller } from '../rules/permissions.ts'
 import { Submission } from '../rules/submissions.ts'
 import type { Desk } from './desk.ts'
@@ -73,9 +73,9 @@ async function judge(
   const now = desk.clock.now()
   const chart = charts.get(measure.athlete) ?? (await desk.charts.read(measure.athlete))
   if (!chart.enrolment) return { refused: 'no-chart', words: `There is no chart of ${measure.athlete}.` }
-  const refusal = importRefusal(chart, measure, team, now)
+  const refusal = refusedTwice(chart, measure)
   if (refusal) return refusal
-  const decision = answer(chart, measure, { caller, team, ladders: desk.library.ladder, now })
+  const decision = answer(chart, measure, { caller, team, shelf: desk.library, now })
   if (isRefusal(decision)) return decision
   charts.set(measure.athlete, withEntries(chart, decision.entries))
   const sides = measure.otherSide === undefined ? '' : `, other side ${measure.otherSide}`

@@ -1,76 +1,95 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { readdirSync } from 'node:fs'
 import { join } from 'node:path'
-import { findNodeAtLocation, type ParseError, parseTree, printParseErrorCode } from 'jsonc-parser'
-import type { ZodType } from 'zod'
 import { Clinic } from '../chart/clinic.ts'
+import { CriteriaSet } from '../chart/criteria-set.ts'
+import { Families } from '../chart/family.ts'
 import { Ladder } from '../chart/ladder.ts'
+import { MeasureKinds } from '../chart/measure-kind.ts'
+import { Programme } from '../chart/programme.ts'
+import { SetUpCard } from '../chart/set-up-card.ts'
 import { faultsOf } from '../rules/ladder-check.ts'
+import type { Shelf } from '../rules/shelf.ts'
+import { AlarmWords, type WordList, wordFaults, wordList } from '../rules/words.ts'
+import { faultAt, parseFile, SharedFault } from './shared-file.ts'
 
 /** What clinicians agreed on and may edit, read once at the start. */
-export type Library = {
+export type Library = Shelf & {
   readonly clinic: Clinic
   /** Every ladder, newest version last. */
   readonly ladders: readonly Ladder[]
-  /** By `id@version`, or by `id` alone for the newest. */
-  ladder(id: string): Ladder | undefined
-}
-
-/** A shared file that cannot be used: `file:line: what is wrong`. */
-export class SharedFault extends Error {
-  override readonly name = 'SharedFault'
+  readonly programmes: readonly Programme[]
+  readonly setUpCard: SetUpCard
 }
 
 /** Reads a shared folder. Throws `SharedFault` naming file, line and what is allowed, at the first fault. */
 export function openLibrary(folder: string): Library {
   const clinic = parseFile(join(folder, 'clinic.json'), Clinic)
-  const protocols = join(folder, 'protocols')
-  const ladders = readdirSync(protocols)
-    .filter((name) => name.endsWith('.json'))
-    .sort()
-    .map((name) => readLadder(join(protocols, name)))
-    .toSorted((a, b) => a.version - b.version)
+  const ladders = newestLast(jsonIn(join(folder, 'protocols')).map(readLadder))
+  const programmes = newestLast(
+    jsonIn(join(folder, 'protocols', 'exercises')).map((file) => parseFile(file, Programme)),
+  )
+  const criteria = join(folder, 'criteria')
+  const families = parseFile(join(criteria, 'families.json'), Families)
+  const kinds = parseFile(join(criteria, 'measures.json'), MeasureKinds).measures
+  const kindsById = new Map(kinds.map((kind) => [kind.measure, kind]))
+  const sets = newestLast(
+    jsonIn(criteria)
+      .filter((file) => !/(families|measures)\.json$/.test(file))
+      .map((file) => readCriteria(file, kindsById)),
+  )
   return {
     clinic,
+    words: readWords(join(folder, 'words', 'alarms.json')),
     ladders,
-    ladder: (id) => ladders.findLast((ladder) => ladder.id === id || `${ladder.id}@${ladder.version}` === id),
+    programmes,
+    setUpCard: parseFile(join(folder, 'words', 'set-up-card.json'), SetUpCard),
+    criteriaSets: sets,
+    ladder: (id) => found(ladders, id),
+    programme: (id) => found(programmes, id),
+    criteria: (id) => found(sets, id),
+    measure: (id) => kindsById.get(id),
+    family: (tissue) => families[tissue],
   }
+}
+
+/** An empty list, a pattern that cannot be read, or a topic without a row in the red flags: nothing starts. */
+function readWords(file: string): WordList {
+  const list = parseFile(file, AlarmWords)
+  const fault = wordFaults(list)[0]
+  if (fault) throw new SharedFault(faultAt(file, fault.at, fault.words))
+  return wordList(list)
 }
 
 function readLadder(file: string): Ladder {
   const ladder = parseFile(file, Ladder)
   const fault = faultsOf(ladder)[0]
-  if (fault)
-    throw new SharedFault(
-      `${file}:${lineOf(readFileSync(file, 'utf8'), fault.at)}: example fails: ${fault.words}`,
-    )
+  if (fault) throw new SharedFault(faultAt(file, fault.at, fault.words))
   return ladder
 }
 
-function parseFile<T>(file: string, schema: ZodType<T>): T {
-  if (!existsSync(file)) throw new SharedFault(`${file}:1: there is no such file`)
-  const text = readFileSync(file, 'utf8')
-  const errors: ParseError[] = []
-  parseTree(text, errors)
-  const broken = errors[0]
-  if (broken)
-    throw new SharedFault(`${file}:${lineAt(text, broken.offset)}: ${printParseErrorCode(broken.error)}`)
-  const parsed = schema.safeParse(JSON.parse(text))
-  if (parsed.success) return parsed.data
-  const issue = parsed.error.issues[0]
-  const path = (issue?.path ?? []).map((key) => (typeof key === 'symbol' ? key.toString() : key))
-  throw new SharedFault(`${file}:${lineOf(text, path)}: ${path.join('.')}: ${issue?.message}`)
+function readCriteria(file: string, kinds: ReadonlyMap<string, unknown>): CriteriaSet {
+  const set = parseFile(file, CriteriaSet)
+  const at = set.lines.findIndex((line) => 'measure' in line && !kinds.has(line.measure))
+  if (at >= 0)
+    throw new SharedFault(
+      faultAt(file, ['lines', at, 'measure'], 'no such measure; measures.json names them'),
+    )
+  return set
 }
 
-/** The line of the innermost part of a path that is there. */
-function lineOf(text: string, path: readonly (string | number)[]): number {
-  const tree = parseTree(text)
-  for (let depth = path.length; tree && depth > 0; depth -= 1) {
-    const node = findNodeAtLocation(tree, path.slice(0, depth))
-    if (node) return lineAt(text, (node.parent?.type === 'property' ? node.parent : node).offset)
-  }
-  return 1
+function jsonIn(folder: string): string[] {
+  return readdirSync(folder)
+    .filter((name) => name.endsWith('.json'))
+    .sort()
+    .map((name) => join(folder, name))
 }
 
-function lineAt(text: string, offset: number): number {
-  return text.slice(0, offset).split('\n').length
+type Versioned = { readonly id: string; readonly version: number }
+
+function newestLast<T extends Versioned>(all: readonly T[]): readonly T[] {
+  return all.toSorted((a, b) => a.version - b.version)
+}
+
+function found<T extends Versioned>(all: readonly T[], id: string): T | undefined {
+  return all.findLast((one) => one.id === id || `${one.id}@${one.version}` === id)
 }

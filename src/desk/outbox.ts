@@ -1,24 +1,38 @@
-import { type Instant, plusMinutes } from '../chart/day.ts'
+import { type Instant, minutesBetween, plusMinutes } from '../chart/day.ts'
 import { clearedLines, type Desk } from './desk.ts'
-import type { Delivery, Outcome, Queued, Told } from './ports.ts'
+import type { Delivery, Outcome, Queued, Receipt, Told } from './ports.ts'
+import { writeReceipt } from './receipts.ts'
 
 /** While one process holds a notice, no other takes it up. */
 const leaseMinutes = 2
-const atOnce = 8
+/** What is still in doubt after so long is written down as missed: nothing waits behind it for ever. */
+const doubtMinutes = 12 * 60
 
 /**
- * Sends what may be sent now, and writes down what became of it. A try without an answer is looked for before it is
- * sent again; only a call is sent again when in doubt, because a duplicate beats silence. Returns how many it took up.
+ * Sends what may be sent now at the platform's pace, and writes down what became of it. A try without an answer is
+ * looked for before it is sent again; only a call is sent again when in doubt, because a duplicate beats silence.
+ * `only` calls: for whoever must not wait until something slow has ended. Returns how many it took up.
  */
-export async function emptyOutbox(desk: Desk): Promise<number> {
+export async function emptyOutbox(desk: Desk, only?: 'calls'): Promise<number> {
   let taken = 0
   for (;;) {
     const now = desk.clock.now()
-    const queued = await desk.store.claim(now, plusMinutes(now, leaseMinutes), atOnce)
+    const { most, resting } = desk.pace.allowance(now)
+    const passedOver = only === 'calls' ? 'all but calls' : resting
+    const queued = await desk.store.claim(now, plusMinutes(now, leaseMinutes), most, passedOver)
     if (queued.length === 0) return taken
     taken += queued.length
+    for (const { notice } of queued) desk.pace.count(notice, now)
     await Promise.all(queued.map((one) => deliver(desk, one)))
   }
+}
+
+/** When the outbox may next have something to send: a try that is due, or the end of a rest; null when nothing waits. */
+export async function nextSending({ store, pace, clock }: Desk): Promise<Instant | null> {
+  const now = clock.now()
+  const next = await store.nextTry(pace.allowance(now).resting)
+  const endOfRest = (await store.waiting()) > 0 ? pace.endOfRest(now) : undefined
+  return [next, endOfRest].filter((at) => typeof at === 'string').toSorted()[0] ?? null
 }
 
 async function deliver(desk: Desk, { notice, tries, unknown }: Queued): Promise<void> {
@@ -26,20 +40,37 @@ async function deliver(desk: Desk, { notice, tries, unknown }: Queued): Promise<
   const settle = (outcome: Outcome) => desk.store.settle(notice.key, outcome)
   if (notice.useBy && notice.useBy <= now) return settle({ missed: 'too late to be of use', at: now })
   const told = await toldOf(desk, notice, now)
+  const later = told.receipt && desk.pace.updateAt(notice.key, now)
+  if (later) return settle({ retryAt: later, why: 'paced', unknown })
   const delivery = unknown ? await lookThenDeliver(desk, told) : await desk.face.deliver(told)
-  if ('sent' in delivery) return settle({ sent: delivery.sent, at: now })
+  desk.pace.heard(delivery, desk.clock.now())
+  if ('sent' in delivery) return taken(desk, told, delivery.sent)
   desk.report('not-delivered', { key: notice.key, why: delivery.failed, tries: tries + 1 })
-  if (delivery.outcome === 'never') return settle({ missed: delivery.failed, at: now })
+  if (delivery.outcome === 'never') {
+    await writeReceipt(desk, notice, { kind: 'call-failed', words: delivery.failed })
+    return settle({ missed: delivery.failed, at: now })
+  }
   const retryAt = retryAfter(now, tries, delivery.retryAfterSeconds)
   return settle({ retryAt, why: delivery.failed, unknown: delivery.outcome === 'unknown' || unknown })
+}
+
+/** Of a call its chart learns that it was sent, and, once it was looked for and found, that it was delivered. */
+async function taken(desk: Desk, told: Told, sent: Receipt): Promise<void> {
+  const { notice } = told
+  await writeReceipt(desk, notice, { kind: 'call-sent' })
+  await desk.store.settle(notice.key, { sent, at: desk.clock.now() })
+  if (notice.kind !== 'call') return
+  const found = await desk.face.find(told)
+  if (typeof found === 'object') await writeReceipt(desk, notice, { kind: 'call-delivered' })
 }
 
 async function lookThenDeliver(desk: Desk, told: Told): Promise<Delivery> {
   const found = await desk.face.find(told)
   if (typeof found === 'object') return { sent: found }
-  if (found === 'unsure' && told.notice.kind !== 'call')
-    return { failed: 'not sure whether it went out', outcome: 'unknown' }
-  return desk.face.deliver(told)
+  if (found === 'absent' || told.notice.kind === 'call') return desk.face.deliver(told)
+  const { queuedAt, notBefore = queuedAt } = told.notice
+  const outcome = minutesBetween(notBefore, told.now) < doubtMinutes ? 'unknown' : 'never'
+  return { failed: 'not sure whether it went out', outcome }
 }
 
 async function toldOf(desk: Desk, notice: Queued['notice'], now: Instant): Promise<Told> {

@@ -1,6 +1,6 @@
 import type { Sealed } from '../chart/chain.ts'
 import type { Chart } from '../chart/chart.ts'
-import type { Instant } from '../chart/day.ts'
+import type { Day, Instant } from '../chart/day.ts'
 import type { Notice } from '../chart/notices.ts'
 import type { Team } from '../chart/roster.ts'
 import type { ClearedLine } from '../rules/cleared.ts'
@@ -17,7 +17,8 @@ export interface Clock {
 export interface Store {
   /**
    * Entries from position `from` (default 0) on, sealed, oldest first; empty when there is no such chart. All of them
-   * when the chart ends before `from`: it was erased since, and begins anew.
+   * when the chart ends before `from`: it was erased since, and begins anew. Throws `StoreDamaged` when they are not
+   * what was kept.
    */
   read(subject: string, from?: number): Promise<readonly Sealed[]>
 
@@ -46,9 +47,10 @@ export interface Store {
 
   /**
    * Hands out up to `limit` notices that may be sent now: `notBefore` and a set retry time have passed, no earlier
-   * notice of the same lane is unsettled, and nobody else holds them. They are held until `leaseUntil`.
+   * notice of the same lane is unsettled, and nobody else holds them. They are held until `leaseUntil`. Calls first;
+   * whoever rests is passed over.
    */
-  claim(now: Instant, leaseUntil: Instant, limit: number): Promise<readonly Queued[]>
+  claim(now: Instant, leaseUntil: Instant, limit: number, resting?: Resting): Promise<readonly Queued[]>
 
   /** Writes down what became of a claimed notice. Doing it twice is doing it once. */
   settle(key: string, outcome: Outcome): Promise<void>
@@ -59,8 +61,8 @@ export interface Store {
   /** Queued notices that are not settled yet. */
   waiting(): Promise<number>
 
-  /** When the earliest waiting notice may next be tried; null when none waits. */
-  nextTry(): Promise<Instant | null>
+  /** When the earliest waiting notice may next be tried, of those who do not rest; null when none waits. */
+  nextTry(resting?: Resting): Promise<Instant | null>
 
   close(): Promise<void>
 }
@@ -93,6 +95,9 @@ export type Receipt = { readonly channel: string; readonly ts: string }
 
 /** A notice as it waits. `unknown`: a try went out and no answer came; look before sending again. */
 export type Queued = { readonly notice: Notice; readonly tries: number; readonly unknown: boolean }
+
+/** The lanes that are passed over just now, or everything that is not a call. */
+export type Resting = ReadonlySet<string> | 'all but calls'
 
 export type Outcome =
   | { readonly sent: Receipt; readonly at: Instant }
@@ -148,3 +153,19 @@ export type Delivery =
       readonly outcome: 'never' | 'not sent' | 'unknown'
       readonly retryAfterSeconds?: number
     }
+
+export type PictureName = 'pain-and-dose' | 'ladder' | 'week-load' | 'readiness'
+
+/** A picture that was drawn; `alt` says the same in words. */
+export type Drawn = {
+  readonly name: PictureName
+  readonly title: string
+  readonly alt: string
+  readonly png: Uint8Array
+}
+
+/** Draws what a chart says. Slow at the first call; throws when it cannot draw. */
+export interface Pictures {
+  /** Undefined when the chart has too little for this picture. */
+  draw(name: PictureName, chart: Chart, today: Day): Promise<Drawn | undefined>
+}

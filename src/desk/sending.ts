@@ -1,8 +1,8 @@
 import { minutesBetween } from '../chart/day.ts'
 import type { Desk } from './desk.ts'
-import { emptyOutbox } from './outbox.ts'
+import { emptyOutbox, nextSending } from './outbox.ts'
 
-/** Keeps one emptying of the outbox under way at most, and comes back when the next try is due. */
+/** Empties the outbox behind everybody's back, and comes back when the next try is due. */
 export type Sending = {
   /** Returns at once. */
   kick(): void
@@ -11,20 +11,16 @@ export type Sending = {
   stop(): Promise<void>
 }
 
+/** Calls are sent beside everything else, so that none waits for a prompt that hangs. */
 export function sendingOf(desk: Desk, onBug: (bug: unknown) => void): Sending {
-  let underWay: Promise<void> | undefined
-  let again = false
   let stopped = false
   let wake: NodeJS.Timeout | undefined
-
-  async function send(): Promise<void> {
-    do {
-      again = false
-      await emptyOutbox(desk)
-    } while (again && !stopped)
-    const next = await desk.store.nextTry()
+  const calls = oneAtATime(() => emptyOutbox(desk, 'calls'), onBug)
+  const all = oneAtATime(async () => {
+    await emptyOutbox(desk)
+    const next = await nextSending(desk)
     if (next && !stopped) wakeIn(minutesBetween(desk.clock.now(), next) * 60_000)
-  }
+  }, onBug)
 
   /** A round comes every minute anyway: only shorter waits need a timer of their own. */
   function wakeIn(milliseconds: number): void {
@@ -36,8 +32,35 @@ export function sendingOf(desk: Desk, onBug: (bug: unknown) => void): Sending {
 
   function kick(): void {
     if (stopped) return
+    calls.kick()
+    all.kick()
+  }
+
+  async function idle(): Promise<void> {
+    await Promise.all([calls.idle(), all.idle()])
+  }
+
+  async function stop(): Promise<void> {
+    stopped = true
+    clearTimeout(wake)
+    calls.stop()
+    all.stop()
+    await idle()
+  }
+
+  return { kick, idle, stop }
+}
+
+/** Runs a piece of work once more whenever it is kicked, never twice at the same time. */
+function oneAtATime(work: () => Promise<unknown>, onBug: (bug: unknown) => void) {
+  let underWay: Promise<void> | undefined
+  let again = false
+  let stopped = false
+
+  function kick(): void {
+    if (stopped) return
     again = true
-    underWay ??= send()
+    underWay ??= run()
       .catch(onBug)
       .finally(() => {
         underWay = undefined
@@ -45,16 +68,22 @@ export function sendingOf(desk: Desk, onBug: (bug: unknown) => void): Sending {
       })
   }
 
+  async function run(): Promise<void> {
+    while (again && !stopped) {
+      again = false
+      await work()
+    }
+  }
+
   async function idle(): Promise<void> {
     while (underWay) await underWay
   }
 
-  async function stop(): Promise<void> {
-    stopped = true
-    again = false
-    clearTimeout(wake)
-    await idle()
+  return {
+    kick,
+    idle,
+    stop: () => {
+      stopped = true
+    },
   }
-
-  return { kick, idle, stop }
 }

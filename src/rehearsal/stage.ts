@@ -5,6 +5,9 @@ import type { Person } from './person.ts'
 import { readable } from './readable.ts'
 import type { Workspace } from './workspace.ts'
 
+/** A call that nobody has acknowledged yet: who is called, since when, and until when before it goes on. */
+export type Ringing = { readonly person: string; readonly since: string; readonly ackBy: string }
+
 /** What a story needs of the bot that is played against; the wiring hands it in. */
 export type Played = {
   /** One round now, and everything that follows from it done. */
@@ -12,6 +15,7 @@ export type Played = {
   idle(): Promise<void>
   /** When the bot next has something to do by itself; null when nothing waits. */
   nextWake(): Promise<string | null>
+  ringing(): Promise<readonly Ringing[]>
   /** A submission from the clinic's terminal, signed by this person. Throws with the words of a refusal. */
   submit(by: string, submission: object): Promise<void>
   /** Stops the bot and starts it anew on what is on disk. */
@@ -46,10 +50,23 @@ export function openStage(
 
   async function settle(): Promise<void> {
     await workspace.quiet(bot.idle)
+    await letPace()
     for (const member of workspace.people.all())
       show(`${member.name} sees`, member.id, workspace.as(member.id).messages())
     const reader = workspace.as(player('noor').account)
     show(`#${coachesChannel.name} shows`, coachesChannel.id, reader.messages(coachesChannel.id))
+  }
+
+  /** What only waits for the platform's pace takes its seconds. */
+  async function letPace(): Promise<void> {
+    for (;;) {
+      const next = await bot.nextWake()
+      const seconds = next ? (Date.parse(next) - Date.parse(clock.now())) / 1000 : 0
+      if (!next || seconds <= 0 || seconds > 5) return
+      clock.pushTo(next)
+      await bot.round()
+      await workspace.quiet(bot.idle)
+    }
   }
 
   function show(who: string, where: string, messages: readonly Message[]): void {

@@ -30,7 +30,7 @@ export async function archive(
     zip.addBuffer(Buffer.from(content), name, { mtime: new Date(now), forceDosTimestamp: true })
   add('README.txt', readme(chart, team, now))
   add('record.jsonl', `${chart.entries.map((entry) => JSON.stringify(entry)).join('\n')}\n`)
-  add('record.fhir.json', JSON.stringify(fhirBundle(chart, team, now)))
+  add('record.fhir.json', JSON.stringify(fhirBundle(chart, team, now, options.shelf)))
   add('progress-report.pdf', await progressReport(chart, team, now, options))
   for (const { name, text } of csvTables(chart, team)) add(`tables/${name}`, text)
   add('running-days.ics', calendar(chart, team, now))

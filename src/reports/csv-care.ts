@@ -1,6 +1,6 @@
 import type { Escalation } from '../chart/chart.ts'
-import { standingEntries } from '../chart/chart.ts'
 import type { EntryOf } from '../chart/entries.ts'
+import { standingEntries } from '../chart/struck.ts'
 import { amendRequests, answerBy } from '../rules/amend-request.ts'
 import { table } from './csv-table.ts'
 

@@ -16,6 +16,12 @@ export const measureTable = table<EntryOf<'measure'>>(
       of: (row) => row.value,
     },
     { name: 'other_side', unit: "the measure's own", about: 'The other side.', of: (row) => row.otherSide },
+    {
+      name: 'protocol',
+      unit: '',
+      about: 'How it was measured, where norms differ by it.',
+      of: (row) => row.protocol,
+    },
     { name: 'note', unit: '', about: 'Words of whoever measured.', of: (row) => row.note },
   ],
 )

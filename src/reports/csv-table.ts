@@ -2,7 +2,7 @@ import { stringify } from 'csv-stringify/sync'
 import type { Chart } from '../chart/chart.ts'
 import type { EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
-import { amendmentsOf } from './struck.ts'
+import { amendmentsOf } from '../chart/struck.ts'
 
 export type Cell = string | number | undefined
 

@@ -3,6 +3,7 @@ import type { Team } from '../chart/roster.ts'
 import { amendmentTable, escalationTable } from './csv-care.ts'
 import { checkInTable } from './csv-check-ins.ts'
 import { measureTable } from './csv-measures.ts'
+import { criteriaTable, exerciseTable } from './csv-reviews.ts'
 import { boutTable, prescriptionTable, sessionTable } from './csv-running.ts'
 import { csvHead, csvText, type Table } from './csv-table.ts'
 
@@ -11,7 +12,9 @@ export const tables: readonly Table[] = [
   prescriptionTable,
   sessionTable,
   boutTable,
+  exerciseTable,
   measureTable,
+  criteriaTable,
   escalationTable,
   amendmentTable,
 ]

@@ -1,23 +1,27 @@
 import type { Chart } from '../chart/chart.ts'
 import { dayAt, type Instant, wallTimeAt } from '../chart/day.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
+import { symmetryPct } from '../rules/measures.ts'
+import type { Shelf } from '../rules/shelf.ts'
+import { criteriaFound } from './criteria-lines.ts'
 import { ceilingWords, rounded } from './dose-words.ts'
 import { drawPicture, pictured, pictureWords } from './picture.ts'
-import { type CriterionLine, type Progress, progressOf, zoneOf } from './progress.ts'
+import { type Progress, progressOf, zoneOf } from './progress.ts'
 import { openSheet, type Paper, type Sheet } from './sheet.ts'
 
 export type ReportOptions = {
   readonly paper?: Paper
   /** Who is to have it. */
   readonly for?: string
-  /** As the review found them; without them the report says that none were handed to it. */
-  readonly criteria?: readonly CriterionLine[]
+  /** Criteria and measures as clinicians agreed on them; without it the report says that none was looked at. */
+  readonly shelf?: Pick<Shelf, 'measure' | 'criteriaSets'>
 }
 
 /** How many are shown one by one: the report stays at two pages, the rest is in the other exports. */
 const mostRuns = 12
 const mostWarnings = 6
 const mostCorrections = 4
+const mostMeasures = 8
 const mostLetters = 400
 
 /**
@@ -43,8 +47,9 @@ export function progressReport(
   continuum(sheet, chart, progress, team)
   picture(sheet, chart, progress)
   runs(sheet, progress)
-  criteria(sheet, chart, options.criteria)
-  measures(sheet, chart)
+  criteria(sheet, chart, progress, options.shelf)
+  signedCriteria(sheet, chart, team)
+  measures(sheet, chart, options.shelf)
   warnings(sheet, chart, progress, team)
   next(sheet, chart, progress)
   corrections(sheet, progress)
@@ -121,34 +126,57 @@ function runs(sheet: Sheet, { runs }: Progress): void {
   )
 }
 
-function criteria(sheet: Sheet, { plan }: Chart, lines: readonly CriterionLine[] | undefined): void {
-  sheet.heading('Criteria')
-  if (lines && lines.length > 0)
+function criteria(sheet: Sheet, chart: Chart, progress: Progress, shelf: ReportOptions['shelf']): void {
+  sheet.heading('Criteria for the next step')
+  const sets = shelf ? criteriaFound(chart, shelf, progress) : []
+  for (const { title, lines } of sets) {
+    sheet.paragraph(title, 'strong')
     sheet.grid({
-      widths: [46, 12, 14, 14, 14],
-      head: ['Criterion', 'Status', 'Value', 'Day', 'Source'],
-      rows: lines.map((line) => [line.words, line.status, line.value, line.day ?? '', line.source]),
+      widths: [44, 11, 12, 19, 20],
+      head: ['Criterion', 'Status', 'Value', 'Day, and until', 'Source'],
+      rows: lines.map((line) => [
+        line.words,
+        line.status,
+        line.value,
+        `${line.day ?? ''}${line.expires ? `, until ${line.expires}` : ''}`,
+        line.source,
+      ]),
     })
-  else if (plan)
-    sheet.paragraph(
-      `No criteria set was reviewed for this report. The ladder asks, for the therapist to judge: ${plan.ladder.exit.join('; ')}.`,
-    )
-  else sheet.paragraph('No plan is signed.')
+  }
+  if (sets.length > 0) return
+  const exit = chart.plan?.ladder.exit.join('; ')
+  sheet.paragraph(
+    `No criteria set was looked at.${exit ? ` The ladder asks, for the therapist to judge: ${exit}.` : ''}`,
+  )
 }
 
-function measures(sheet: Sheet, { measures }: Chart): void {
+/** What was signed stands as it was signed, against the set or not, with the reason. */
+function signedCriteria(sheet: Sheet, { criteriaSigned }: Chart, team: Team): void {
+  for (const one of criteriaSigned.slice(-mostCorrections)) {
+    const by = `${nameOf(team, one.author)} on ${dayAt(one.recordedAt, team.clinic.timeZone)}`
+    const words = one.words ? ` ${cut(one.words)}` : ''
+    sheet.paragraph(`${one.set} was signed ${one.against ? 'AGAINST it ' : ''}by ${by}.${words}`)
+  }
+}
+
+function measures(sheet: Sheet, { measures }: Chart, shelf: ReportOptions['shelf']): void {
   const newest = new Map(measures.map((measure) => [measure.measure, measure]))
   if (newest.size === 0) return
   sheet.heading('Last measurements')
   sheet.grid({
-    widths: [40, 20, 20, 20],
-    head: ['Measure', 'Day', 'Value, or injured side', 'Other side'],
-    rows: [...newest.values()].map((measure) => [
-      measure.measure.replaceAll('-', ' '),
-      measure.day,
-      rounded(measure.value, 2),
-      measure.otherSide === undefined ? '' : rounded(measure.otherSide, 2),
-    ]),
+    widths: [44, 16, 20, 14, 14],
+    head: ['Measure', 'Day', 'Value, or injured side', 'Other side', 'Symmetry'],
+    rows: [...newest.values()].slice(-mostMeasures).map((measure) => {
+      const kind = shelf?.measure(measure.measure)
+      const symmetry = kind && symmetryPct(kind, measure)
+      return [
+        kind?.title ?? measure.measure.replaceAll('-', ' '),
+        measure.day,
+        `${rounded(measure.value, 2)} ${kind?.unit ?? ''}`.trim(),
+        measure.otherSide === undefined ? '' : rounded(measure.otherSide, 2),
+        symmetry === undefined ? '' : `${rounded(symmetry)} %`,
+      ]
+    }),
   })
 }
 

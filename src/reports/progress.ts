@@ -1,23 +1,14 @@
-import { type Chart, type Escalation, prescriptionOf, standingEntries } from '../chart/chart.ts'
+import { type Chart, type Escalation, prescriptionOf } from '../chart/chart.ts'
 import { State } from '../chart/clearance.ts'
 import { type Day, dayAt, type Instant } from '../chart/day.ts'
 import type { EntryOf } from '../chart/entries.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
 import type { SessionDone } from '../chart/session.ts'
 import type { Because } from '../chart/signing.ts'
+import { standingEntries } from '../chart/struck.ts'
 import { amendRequests } from '../rules/amend-request.ts'
 import { respond } from '../rules/response.ts'
 import { doneWords, rangeWords } from './dose-words.ts'
-
-/** One criterion as the review found it; `words` says what was asked for. */
-export type CriterionLine = {
-  readonly set: string
-  readonly words: string
-  readonly status: 'met' | 'not met' | 'missing' | 'expired'
-  readonly value: string
-  readonly day: Day | undefined
-  readonly source: string
-}
 
 /** One run: what was asked for, what was done, how it hurt, how the body answered. */
 export type RunLine = {

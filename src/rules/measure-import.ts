@@ -1,18 +1,12 @@
 import type { Chart } from '../chart/chart.ts'
-import { dayAt, type Instant } from '../chart/day.ts'
-import type { Team } from '../chart/roster.ts'
 import type { Refusal } from './decision.ts'
 import type { Submission } from './submissions.ts'
 
-/** Why a measure of a file is not taken though it would be alone: it has not happened yet, or it is there already. */
-export function importRefusal(
+/** A line of a file that the record holds already: taken in twice, a file is taken in once. */
+export function refusedTwice(
   chart: Chart,
   submitted: Extract<Submission, { kind: 'measure' }>,
-  team: Team,
-  now: Instant,
 ): Refusal | undefined {
-  if (submitted.day > dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone))
-    return { refused: 'not-yet', words: 'That day has not come yet.', field: 'day' }
   const there = chart.measures.some(
     (known) =>
       known.measure === submitted.measure &&

@@ -16,33 +16,28 @@ const final = new Set([
   'not_in_channel',
 ])
 
+/** The platform's clock and ours may be a day apart when somebody has set ours wrongly. */
+const clockDoubtSeconds = 25 * 3600
+const mostPages = 10
+
 /**
  * The face towards the chat platform. `client` must neither retry nor queue by itself (retries 0, rate-limited
  * calls rejected, a timeout): the outbox does that, and a retry below it would say things twice.
  */
 export function slackFace(client: WebClient): Face {
+  /** Conversations by whom they are with. */
   const channels = new Map<string, string>()
-
-  async function channelOf(notice: Notice, team: Team): Promise<string | undefined> {
-    if ('place' in notice.to) return team.roster.coachesChannel
-    const person = team.roster.people.get(notice.to.person)
-    if (!person?.active) return undefined
-    const known = channels.get(person.chatUser)
-    if (known) return known
-    const opened = await client.conversations.open({ users: person.chatUser })
-    const channel = opened.channel?.id
-    if (channel) channels.set(person.chatUser, channel)
-    return channel
-  }
 
   async function deliver(told: Told): Promise<Delivery> {
     const message = { ...messageOf(told), metadata: metadataOf(told.notice.key) }
     try {
-      const channel = await channelOf(told.notice, told.team)
-      if (!channel) return { failed: 'nobody to send it to', outcome: 'never' }
+      const to = addressOf(told.notice, told.team)
+      if (!to) return { failed: 'nobody to send it to', outcome: 'never' }
       const updated = told.receipt && (await update(told.receipt, message))
       if (updated) return { sent: updated }
-      const posted = await client.chat.postMessage({ channel, ...message })
+      const posted = await client.chat.postMessage({ channel: to, ...message })
+      const channel = posted.channel ?? to
+      channels.set(to, channel)
       return { sent: { channel, ts: String(posted.ts) } }
     } catch (error) {
       return failure(error)
@@ -60,29 +55,55 @@ export function slackFace(client: WebClient): Face {
     }
   }
 
-  async function find(told: Told): Promise<Receipt | 'absent' | 'unsure'> {
+  async function find({ notice, team }: Told): Promise<Receipt | 'absent' | 'unsure'> {
     try {
-      const channel = await channelOf(told.notice, told.team)
-      if (!channel) return 'absent'
-      const oldest = String(Date.parse(told.notice.queuedAt) / 1000 - 60)
-      const history = await client.conversations.history({
-        channel,
-        oldest,
-        limit: 200,
-        include_all_metadata: true,
-      })
-      const wanted = opaque(told.notice.key)
-      const found = history.messages?.find(
-        (m) => (m.metadata?.event_payload as { key?: unknown })?.key === wanted,
-      )
-      return found?.ts ? { channel, ts: found.ts } : 'absent'
+      const to = addressOf(notice, team)
+      if (!to) return 'absent'
+      if ('person' in notice.to && !channels.has(to)) {
+        const opened = await client.conversations.open({ users: to })
+        channels.set(to, opened.channel?.id ?? to)
+      }
+      return await search(channels.get(to) ?? to, notice)
     } catch {
       // Not an answer: whoever asked must not take it for one.
       return 'unsure'
     }
   }
 
+  /** Newest first, back to before it can have gone out; `unsure` when the channel is too busy to read so far. */
+  async function search(channel: string, { key, queuedAt }: Notice): Promise<Receipt | 'absent' | 'unsure'> {
+    const wanted = opaque(key)
+    const oldest = String(Date.parse(queuedAt) / 1000 - clockDoubtSeconds)
+    let cursor: string | undefined
+    for (let page = 0; page < mostPages; page += 1) {
+      const history = await client.conversations.history({
+        channel,
+        oldest,
+        limit: 200,
+        include_all_metadata: true,
+        ...(cursor ? { cursor } : {}),
+      })
+      const found = history.messages?.find(
+        (m) => (m.metadata?.event_payload as { key?: unknown })?.key === wanted,
+      )
+      if (found?.ts) return { channel, ts: found.ts }
+      cursor = history.response_metadata?.next_cursor
+      if (!cursor) return 'absent'
+    }
+    return 'unsure'
+  }
+
   return { deliver, find }
+}
+
+/**
+ * Where to post: a person is addressed by account, which needs no call to open the conversation first. Opening is
+ * limited to fifty a minute: ten thousand first messages would take hours.
+ */
+function addressOf(notice: Notice, team: Team): string | undefined {
+  if ('place' in notice.to) return team.roster.coachesChannel
+  const person = team.roster.people.get(notice.to.person)
+  return person?.active ? person.chatUser : undefined
 }
 
 function metadataOf(key: string) {
@@ -98,6 +119,6 @@ function failure(error: unknown): Delivery {
   }
   if (error instanceof WebAPIHTTPError) return { failed: `HTTP ${error.statusCode}`, outcome: 'unknown' }
   if (error instanceof Error && /ECONNREFUSED|ENOTFOUND/.test(`${error.message} ${String(error.cause)}`))
-    return { failed: 'no connection', outcome: 'not sent' }
+    return { failed: 'no connection', outcome: 'not sent', retryAfterSeconds: 5 }
   return { failed: error instanceof Error ? error.name : 'no answer', outcome: 'unknown' }
 }

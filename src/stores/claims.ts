@@ -1,6 +1,7 @@
 import type { FileHandle } from 'node:fs/promises'
+import { uncovered } from './cover.ts'
 import { type Disk, writeAll } from './disk.ts'
-import { lineOf, readLines, uncovered } from './line.ts'
+import { lineOf, readLines } from './line.ts'
 import type { Waiting } from './outbox.ts'
 
 /** A key, and where the count of the store stood when it was handed out. */

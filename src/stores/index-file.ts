@@ -1,8 +1,9 @@
 import writeFileAtomic from 'write-file-atomic'
 import type { IndexRow } from '../desk/ports.ts'
 import { blankChart, type Chart } from './chart-file.ts'
+import type { Cover } from './cover.ts'
 import type { Disk } from './disk.ts'
-import { type Cover, lineOf, readLines } from './line.ts'
+import { lineOf, readLines } from './line.ts'
 import type { Posted, Waiting } from './outbox.ts'
 
 /**

@@ -3,6 +3,7 @@ import type { Sealed } from '../chart/chain.ts'
 import type { Instant } from '../chart/day.ts'
 import type { Notice } from '../chart/notices.ts'
 import type { Outcome } from '../desk/ports.ts'
+import type { Cover } from './cover.ts'
 
 /** What a chart file holds: commits, and what became of the notices that they queued. `order` counts both, store-wide. */
 export type Kept = KeptCommit | KeptOutcome
@@ -14,10 +15,6 @@ export type KeptCommit = {
   readonly open: boolean
 }
 export type KeptOutcome = { readonly order: number; readonly settled: string; readonly outcome: Outcome }
-
-/** How the text of a line is kept: as it is, or under a key. */
-export type Cover = { close(text: string): string; open(text: string): string }
-export const uncovered: Cover = { close: (text) => text, open: (text) => text }
 
 /**
  * One write is one line: `["<hash>",<body>]`. The hash is SHA-256 over the hash of the line before and the

@@ -1,5 +1,5 @@
+import type { Cover } from './cover.ts'
 import type { Disk, Report } from './disk.ts'
-import type { Cover } from './line.ts'
 
 export type LowdbOptions = {
   readonly report?: Report

@@ -3,13 +3,14 @@ import { type Store, StoreClosed, StoreDamaged } from '../desk/ports.ts'
 import { atHand } from './at-hand.ts'
 import { blankChart, type Edges } from './chart-file.ts'
 import { openClaims } from './claims.ts'
+import { uncovered } from './cover.ts'
 import { notKept, disk as theDisk } from './disk.ts'
 import { dueOf } from './due.ts'
 import { takeFolder } from './folder.ts'
 import { handles } from './handles.ts'
 import { type Index, indexRow, readIndex, rowOf, writeIndex } from './index-file.ts'
 import { type KeptChart, keptChart } from './kept-chart.ts'
-import { type Kept, uncovered } from './line.ts'
+import type { Kept } from './line.ts'
 import type { LowdbOptions } from './lowdb-options.ts'
 import { findCharts, pathOf } from './opening.ts'
 import { noteLostTry, outbox, type Waiting } from './outbox.ts'
@@ -17,7 +18,9 @@ import { noteLostTry, outbox, type Waiting } from './outbox.ts'
 const mostOpenFiles = 512
 /** Keys and postings of settled notices that are remembered. */
 const mostRemembered = 50_000
-const linesBetweenIndexes = 8_192
+/** Commits and outcomes; a start after a crash reads no more than these again, or writes the index at once. */
+const keptBetweenIndexes = 8_192
+const keptBeforeStart = 1_024
 /** Bytes of chart files whose entries stay in memory. */
 const mostBytesInMemory = 16 * 2 ** 20
 
@@ -47,7 +50,8 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
   /** Notices of damaged charts: nobody can say what they tell of until the chart is restored. */
   const aside: Waiting[] = []
   let order = 0
-  let linesSinceIndex = 0
+  let keptSinceIndex = 0
+  let opened = false
   let indexing: Promise<void> = Promise.resolve()
   let closed = false
 
@@ -64,6 +68,8 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
   for (const notice of aside) if (claims.mayHaveSent(notice)) noteLostTry(notice)
   await Promise.all([...box.waiting().values()].map(writeDownLostTry))
   await claims.empty()
+  if (keptSinceIndex > keptBeforeStart) await saveIndex()
+  opened = true
 
   return {
     async read(subject, from = 0) {
@@ -115,9 +121,9 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       if (chart.length === atLength && chart.size > 0) chart.dueAt = dueAt
     },
 
-    async claim(now, leaseUntil, limit) {
+    async claim(now, leaseUntil, limit, resting) {
       checkOpen()
-      const claimed = box.claim(now, leaseUntil, limit)
+      const claimed = box.claim(now, leaseUntil, limit, resting)
       if (claimed.length === 0) return []
       try {
         await claims.note(claimed.map(({ notice }) => ({ key: notice.key, order })))
@@ -158,9 +164,9 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       return box.waiting().size
     },
 
-    async nextTry() {
+    async nextTry(resting) {
       checkOpen()
-      return box.nextTry()
+      return box.nextTry(resting)
     },
 
     async close() {
@@ -199,9 +205,9 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
           box.queue({ subject, order: place, notice, tries: 0, unknown: false })
         }
     }
-    linesSinceIndex += 1
-    if (linesSinceIndex < linesBetweenIndexes) return
-    linesSinceIndex = 0
+    keptSinceIndex += kept.length
+    if (!opened || keptSinceIndex < keptBetweenIndexes) return
+    keptSinceIndex = 0
     indexing = indexing
       .then(saveIndex)
       .catch((error) => report({ file: 'index.json', words: notKept(error).words }))
@@ -237,14 +243,7 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       .filter(({ chart }) => chart.size > 0 && !erasing.has(chart.subject))
       .map(({ chart }) => rowOf(chart))
     const waiting = [...box.waiting().values(), ...aside].map(({ heldUntil: _, ...notice }) => notice)
-    const known = {
-      version: 1 as const,
-      order,
-      charts: rows,
-      waiting,
-      settled: [...box.settled()],
-      posted: [...box.posted()],
-    }
-    await writeIndex(indexPath, known, cover)
+    const remembered = { settled: [...box.settled()], posted: [...box.posted()] }
+    await writeIndex(indexPath, { version: 1, order, charts: rows, waiting, ...remembered }, cover)
   }
 }

@@ -72,9 +72,9 @@ export function memoryStore(memory: Memory = emptyMemory()): Store {
       if (chart?.entries.length === atLength) chart.dueAt = dueAt
     },
 
-    async claim(now, leaseUntil, limit) {
+    async claim(now, leaseUntil, limit, resting) {
       checkOpen()
-      return box.claim(now, leaseUntil, limit)
+      return box.claim(now, leaseUntil, limit, resting)
     },
 
     async settle(key, outcome) {
@@ -94,9 +94,9 @@ export function memoryStore(memory: Memory = emptyMemory()): Store {
       return box.waiting().size
     },
 
-    async nextTry() {
+    async nextTry(resting) {
       checkOpen()
-      return box.nextTry()
+      return box.nextTry(resting)
     },
 
     async close() {

@@ -1,10 +1,11 @@
 import fs from 'node:fs/promises'
 import { join } from 'node:path'
 import { firstBreak } from '../chart/chain.ts'
+import type { Cover } from './cover.ts'
 import { disk, syncFolder } from './disk.ts'
 import { takeFolder } from './folder.ts'
 import { readIndex } from './index-file.ts'
-import { type Cover, type Kept, type Reading, readLines } from './line.ts'
+import { type Kept, type Reading, readLines } from './line.ts'
 import { pathOf, subjectsIn } from './opening.ts'
 
 /** How one chart file stands. `wrong` is absent when all of it can be trusted. */
@@ -69,7 +70,7 @@ export async function restoreChart(
       entries: entries.length,
       lastId: entries.at(-1)?.id as string | undefined,
       lostBytes: rest.length,
-      legible: legibleIds(rest.toString('utf8')),
+      legible: legibleIds(rest.toString('utf8'), cover),
       keptAside,
     }
   } finally {
@@ -115,10 +116,11 @@ async function replace(path: string, good: Buffer, { end }: Reading<Kept>) {
   await fs.rename(`${path}.new`, path)
 }
 
-function legibleIds(text: string): string[] {
+function legibleIds(text: string, cover: Cover): string[] {
   return text.split('\n').flatMap((line) => {
     try {
-      const [, kept] = JSON.parse(line) as [string, { entries?: { id: string }[] }[]]
+      const [, body] = JSON.parse(line) as [string, unknown]
+      const kept = JSON.parse(cover.open(JSON.stringify(body))) as { entries?: { id: string }[] }[]
       return kept.flatMap(({ entries = [] }) => entries.map(({ id }) => id))
     } catch {
       return []

@@ -1,6 +1,6 @@
 import type { Instant } from '../chart/day.ts'
 import { laneOf, type Notice } from '../chart/notices.ts'
-import type { Outcome, Queued, Receipt } from '../desk/ports.ts'
+import type { Outcome, Queued, Receipt, Resting } from '../desk/ports.ts'
 
 /** A notice that is not settled yet. `order` is its place in the queue of all notices. */
 export type Waiting = {
@@ -26,7 +26,8 @@ export type Outbox = ReturnType<typeof outbox>
  */
 export function outbox(remember = Number.POSITIVE_INFINITY) {
   const waiting = new Map<string, Waiting>()
-  const lanes = new Map<string, Waiting[]>()
+  /** Apart, because calls are looked for every time that anything is written, and nearly always there are none. */
+  const lanes = { calls: new Map<string, Waiting[]>(), others: new Map<string, Waiting[]>() }
   const settled = new Set<string>()
   const posted = new Map<string, Posted>()
 
@@ -41,17 +42,16 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
     queue(notice: Waiting) {
       if (waiting.has(notice.notice.key) || settled.has(notice.notice.key)) return
       waiting.set(notice.notice.key, notice)
-      const lane = lanes.get(laneOf(notice.notice)) ?? []
+      const row = rowOf(notice)
+      const lane = row.get(laneOf(notice.notice)) ?? []
       // Nearly always the last; earlier only when a store finds its notices again, chart after chart.
       const behind = lane.findLastIndex((other) => other.order < notice.order)
       lane.splice(behind + 1, 0, notice)
-      lanes.set(laneOf(notice.notice), lane)
+      row.set(laneOf(notice.notice), lane)
     },
 
-    claim(now: Instant, leaseUntil: Instant, limit: number): Queued[] {
-      const ready = [...lanes.values()].flatMap(([first]) =>
-        first && (mayGoAt(first) ?? now) <= now ? [first] : [],
-      )
+    claim(now: Instant, leaseUntil: Instant, limit: number, resting: Resting = nobody): Queued[] {
+      const ready = firstsAwake(resting).filter((first) => (mayGoAt(first) ?? now) <= now)
       ready.sort((a, b) => Number(isUrgent(b.notice)) - Number(isUrgent(a.notice)) || a.order - b.order)
       return ready.slice(0, limit).map((notice) => {
         if (notice.heldUntil !== undefined) noteLostTry(notice)
@@ -114,12 +114,23 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
       for (const surface of posted.keys()) if (names(surface, subject)) posted.delete(surface)
     },
 
-    nextTry(): Instant | null {
-      const times = [...lanes.values()].flatMap(([first]) =>
-        first ? [mayGoAt(first) ?? first.notice.queuedAt] : [],
-      )
+    nextTry(resting: Resting = nobody): Instant | null {
+      const times = firstsAwake(resting).map((first) => mayGoAt(first) ?? first.notice.queuedAt)
       return times.reduce<Instant | null>((least, at) => (least === null || at < least ? at : least), null)
     },
+  }
+
+  function rowOf({ notice }: Waiting): Map<string, Waiting[]> {
+    return isUrgent(notice) ? lanes.calls : lanes.others
+  }
+
+  /** The first of every lane that does not rest, calls first. */
+  function firstsAwake(resting: Resting): Waiting[] {
+    const firsts: Waiting[] = []
+    for (const row of resting === 'all but calls' ? [lanes.calls] : [lanes.calls, lanes.others])
+      for (const [lane, [first]] of row)
+        if (first && (resting === 'all but calls' || !resting.has(lane))) firsts.push(first)
+    return firsts
   }
 
   function remembered(key: string) {
@@ -138,9 +149,10 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
   function leave(notice: Waiting) {
     waiting.delete(notice.notice.key)
     const name = laneOf(notice.notice)
-    const lane = (lanes.get(name) ?? []).filter((other) => other !== notice)
-    if (lane.length > 0) lanes.set(name, lane)
-    else lanes.delete(name)
+    const row = rowOf(notice)
+    const lane = (row.get(name) ?? []).filter((other) => other !== notice)
+    if (lane.length > 0) row.set(name, lane)
+    else row.delete(name)
   }
 }
 
@@ -148,6 +160,8 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
 function names(key: string, subject: string): boolean {
   return key.split('/').includes(subject)
 }
+
+const nobody: ReadonlySet<string> = new Set()
 
 function letGoOfFirst(kept: Set<string> | Map<string, unknown>) {
   for (const key of kept.keys()) return kept.delete(key)

@@ -1,6 +1,7 @@
 import type { Sealed } from '../chart/chain.ts'
 import { chainStart, hashOf } from '../chart/chain.ts'
 import { laneOf } from '../chart/notices.ts'
+import { StoreClosed } from '../desk/ports.ts'
 import type { MovedChart, MovedNotice, Side } from './moving.ts'
 import { isUrgent } from './outbox.ts'
 import { connect } from './postgres-connection.ts'
@@ -9,7 +10,12 @@ import { checkSchema } from './postgres-schema.ts'
 /** A database as one side of a move. */
 export async function postgresSide(url: string): Promise<Side> {
   const pool = connect(url)
-  await checkSchema(pool)
+  try {
+    await checkSchema(pool)
+  } catch (error) {
+    await pool.end()
+    throw error instanceof StoreClosed ? error : new StoreClosed('The database cannot be reached.', error)
+  }
 
   return {
     async subjects() {
@@ -58,7 +64,18 @@ export async function postgresSide(url: string): Promise<Side> {
   }
 }
 
-function noticeOf(row: Record<string, never>): MovedNotice {
+type NoticeRow = {
+  place: string
+  notice: string
+  tries: number
+  unsure: boolean
+  retry_at: string | null
+  held_until: string | null
+  outcome: string | null
+  ended_place: string | null
+}
+
+function noticeOf(row: NoticeRow): MovedNotice {
   const { place, notice, tries, unsure, retry_at, held_until, outcome, ended_place } = row
   // Whoever held it when the clinic stopped did not say what became of it.
   const lost = outcome === null && held_until !== null

@@ -2,13 +2,7 @@ import type { Statement } from './postgres-connection.ts'
 
 const say = (name: string, text: string): Statement => ({ name, text })
 
-/**
- * All of a commit in one statement: it locks the chart's row, goes on only from the length and hash that the
- * decision was made on, and so can be said twice.
- */
-export const commit = say(
-  'commit',
-  `with moved as (
+const moved = `with moved as (
      insert into charts as c (subject, length, last, open, due_at)
      select $1, $2::integer + cardinality($7::text[]), $3, $4, $5
      where $2::integer = 0 or exists (select from charts where subject = $1)
@@ -20,16 +14,26 @@ export const commit = say(
      insert into entries (subject, seq, sealed)
      select $1, $2::integer + e.ord - 1, e.sealed
      from moved, unnest($7::text[]) with ordinality as e (sealed, ord)
-   ), queued as (
+   )`
+
+const queued = `queued as (
      insert into notices (key, subject, lane, urgent, notice, surface, queued_at, not_before)
      select n.key, $1, n.lane, n.urgent, n.notice, n.surface, n.queued_at, n.not_before
-     from moved, unnest($8::text[], $9::text[], $10::boolean[], $11::text[], $12::text[], $13::text[], $14::text[])
+     from moved,
+       unnest($8::text[], $9::text[], $10::boolean[], $11::text[], $12::text[], $13::text[], $14::text[])
        with ordinality as n (key, lane, urgent, notice, surface, queued_at, not_before, ord)
      order by n.ord
      on conflict (key) do nothing
-   )
-   select 1 from moved`,
-)
+   )`
+
+/**
+ * All of a commit in one statement: it locks the chart's row, goes on only from the length and hash that the
+ * decision was made on, and so can be said twice.
+ */
+export const commit = say('commit', `${moved}, ${queued} select 1 from moved`)
+
+/** The same when nobody needs to be told. */
+export const commitQuietly = say('commit-quietly', `${moved} select 1 from moved`)
 
 /** A whole chart gives way to a tombstone; `erase_chart` runs as the owner and does nothing else. */
 export const erase = say('erase', 'select erase_chart($1, $2::integer, $3, $4) as erased')
@@ -63,6 +67,7 @@ export const claim = say(
      select n.key, n.place, n.urgent from notices n
      where n.outcome is null
        and coalesce(greatest(n.not_before, n.retry_at, n.held_until), '') <= $1
+       and (n.urgent or not $4::boolean) and n.lane <> all ($5::text[])
        and not exists (
          select from notices e where e.lane = n.lane and e.outcome is null and e.place < n.place)
      order by n.urgent desc, n.place
@@ -110,5 +115,6 @@ export const nextTry = say(
   'next-try',
   `select min(coalesce(greatest(n.not_before, n.retry_at, n.held_until), n.queued_at)) as at from notices n
    where n.outcome is null
+     and (n.urgent or not $1::boolean) and n.lane <> all ($2::text[])
      and not exists (select from notices e where e.lane = n.lane and e.outcome is null and e.place < n.place)`,
 )

@@ -4,6 +4,7 @@ import {
   type Commit,
   type Committed,
   type Moved,
+  type Resting,
   type Store,
   StoreClosed,
   StoreDamaged,
@@ -76,9 +77,9 @@ export async function postgresStore(url: string): Promise<Store> {
       await ask(say.schedule, [checkedSubject(subject), dueAt, atLength])
     },
 
-    async claim(now, leaseUntil, limit) {
+    async claim(now, leaseUntil, limit, resting) {
       checkOpen()
-      const { rows } = await ask(say.claim, [now, leaseUntil, limit])
+      const { rows } = await ask(say.claim, [now, leaseUntil, limit, ...columnsOfResting(resting)])
       return rows.map(({ key, notice, tries, unsure }) => {
         held.set(key, leaseUntil)
         return { notice: JSON.parse(notice) as Notice, tries, unknown: unsure }
@@ -109,9 +110,9 @@ export async function postgresStore(url: string): Promise<Store> {
       return rows[0].waiting
     },
 
-    async nextTry() {
+    async nextTry(resting) {
       checkOpen()
-      const { rows } = await ask(say.nextTry, [])
+      const { rows } = await ask(say.nextTry, columnsOfResting(resting))
       return rows[0].at
     },
 
@@ -147,8 +148,11 @@ export async function postgresStore(url: string): Promise<Store> {
     const { subject, atLength, notices, dueAt, open } = commit
     const { sealed, last } = seal(commit.entries, head.last)
     const texts = sealed.map((entry) => JSON.stringify(entry))
-    const values = [subject, atLength, last, open, dueAt, head.last, texts, ...columnsOf(notices)]
-    const { rowCount, again } = await ask(say.commit, values)
+    const values = [subject, atLength, last, open, dueAt, head.last, texts]
+    const { rowCount, again } =
+      notices.length === 0
+        ? await ask(say.commitQuietly, values)
+        : await ask(say.commit, [...values, ...columnsOf(notices)])
     const length = atLength + sealed.length
     if (rowCount === 0 && !(again && (await isOurs(subject, atLength, texts[0])))) {
       heads.delete(subject)
@@ -182,6 +186,11 @@ function columnsOf(notices: readonly Notice[]): unknown[][] {
     notices.map(({ queuedAt }) => queuedAt),
     notices.map(({ notBefore = null }) => notBefore),
   ]
+}
+
+/** Whether everything but calls rests, and which lanes do. */
+function columnsOfResting(resting: Resting = new Set()): [boolean, string[]] {
+  return resting === 'all but calls' ? [true, []] : [false, [...resting]]
 }
 
 /** The rest of a chart is anchored at its end: the last entry must be the one that the chart says is its last. */

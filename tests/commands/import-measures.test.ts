@@ -29,7 +29,7 @@ async function measures() {
 
 const head = 'athlete,measure,day,value,other_side,note'
 const good = `${head}\r\nmika,single-hop,2026-03-19,135,150,"left, then right"\r\nmika,lefs,2026-03-19,61,,\r\n`
-const mixed = `${good}mika,lefs,2026-03-21,62,,\r\nmika,LEFS!,2026-03-19,61,,\r\nada,lefs,2026-03-19,61,,\r\nmika,lefs,2026-03-19,"61,5",,\r\nmika,lefs,2026-03-18\r\n`
+const mixed = `${good}mika,lefs,2026-03-21,62,,\r\nmika,LEFS!,2026-03-19,61,,\r\nada,lefs,2026-03-19,61,,\r\nmika,lefs,2026-03-19,"61,5",,\r\nmika,lefs,2026-03-18\r\nmika,lefs,2026-03-18,81,,\r\n`
 
 describe('measures from a CSV', () => {
   test('are shown line by line first, and nothing is written', async () => {
@@ -57,6 +57,7 @@ describe('measures from a CSV', () => {
     expect(said).toContain('line 6: REFUSED: There is no chart of ada.')
     expect(said).toContain('line 7: REFUSED: value: "61,5" is no number such as 12.5.')
     expect(said).toContain('line 8: REFUSED: 3 cells where the head has 6.')
+    expect(said).toContain('line 9: REFUSED: LEFS: total: 0 to 80 points, whole numbers.')
     expect(said).toContain('Nothing was written: mend the lines')
     expect(code).toBe(1)
     expect(await measures()).toEqual([])
@@ -64,7 +65,7 @@ describe('measures from a CSV', () => {
 
   test('that pass are written when the therapist accepts them without the others', async () => {
     const { code, said } = await imports(mixed, '--write-passing')
-    expect(said).toContain('2 written, 5 left out.')
+    expect(said).toContain('2 written, 6 left out.')
     expect(code).toBe(1)
     expect(await measures()).toHaveLength(2)
   })
@@ -79,7 +80,10 @@ describe('measures from a CSV', () => {
   })
 
   test('come in from a spreadsheet with semicolons and its mark at the start', async () => {
-    const { said } = await imports('\uFEFFathlete;measure;day;value\nmika;lefs;2026-03-19;61.5\n', '--write')
+    const { said } = await imports(
+      '\uFEFFathlete;measure;day;value\nmika;single-hop;2026-03-19;61.5\n',
+      '--write',
+    )
     expect(said).toContain('1 written')
   })
 

@@ -3,13 +3,16 @@ import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { firstBreak } from '../../src/chart/chain.ts'
 import { run } from '../../src/commands/store.ts'
+import type { StoreSettings } from '../../src/config.ts'
 import { lowdbStore } from '../../src/stores/lowdb.ts'
 import { at, commitOf, ids, notice } from '../stores/commits.ts'
 import { emptyFolder } from '../stores/folders.ts'
 
 let folder: string
 let ada: string
+let more: Partial<StoreSettings> = {}
 beforeEach(async () => {
+  more = {}
   folder = await emptyFolder()
   ada = join(folder, 'charts', 'ada.jsonl')
   const store = await lowdbStore(folder)
@@ -23,7 +26,8 @@ afterEach(() => fs.rmSync(folder, { recursive: true }))
 
 async function say(...argv: string[]) {
   const lines: string[] = []
-  const code = await run([...argv, '--data', folder], (line) => lines.push(line))
+  const settings = { kind: 'lowdb', dataFolder: folder, database: '', chartKeys: '' } as const
+  const code = await run(argv, (line) => lines.push(line), { ...settings, ...more })
   return { code, text: lines.join('\n') }
 }
 
@@ -116,6 +120,30 @@ describe('sanderling store', () => {
     expect(code).toBe(1)
     expect(text).toContain('Another process')
     await store.close()
+  })
+
+  test('rotate puts every chart under the first key, and says which', async () => {
+    more = { chartKeys: `2026:${Buffer.alloc(32, 7).toString('base64')}` }
+    expect(await say('rotate')).toMatchObject({
+      code: 0,
+      text: expect.stringContaining('2 charts are kept under key 2026'),
+    })
+    expect(fs.readFileSync(ada, 'utf8')).not.toContain('worstPain')
+    expect((await say('verify')).text).toContain('2 charts, 0 damaged')
+    more = {}
+    expect(await say('verify')).toMatchObject({
+      code: 1,
+      text: expect.stringContaining('kept under key 2026'),
+    })
+  })
+
+  test('move and migrate ask for the database by the name of its setting', async () => {
+    for (const argv of [['migrate'], ['move', '--from', 'lowdb', '--to', 'postgres']])
+      expect(await say(...argv)).toMatchObject({
+        code: 1,
+        text: expect.stringContaining('SANDERLING_DATABASE'),
+      })
+    expect((await say('move', '--from', 'lowdb', '--to', 'lowdb')).code).toBe(2)
   })
 
   test('says how it is used', async () => {

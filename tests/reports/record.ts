@@ -48,11 +48,15 @@ async function day(work: DeskAtWork, today: string): Promise<void> {
     await closes(work, today)
   }
   await at('09:35')
+  if (today === '2026-03-26') await liftsAll(work)
   await at('11:55')
   const chart = await work.desk.charts.read('mika')
   if (chart.prescriptions.findLast((one) => one.day === today)?.what === 'run')
     await submit('mika', run(today))
-  if (today === '2026-03-27') await measures(work)
+  if (today === '2026-03-27') {
+    await measures(work)
+    await restOfTheWeek(work)
+  }
   if (today === '2026-03-28') await correction(work)
   await at('12:00')
 }
@@ -89,6 +93,12 @@ async function closes({ submit }: DeskAtWork, today: string): Promise<void> {
   })
 }
 
+/** Pain in the run of the day before had put running on hold. */
+async function liftsAll({ desk, submit }: DeskAtWork): Promise<void> {
+  for (const { id } of (await desk.charts.read('mika')).holds)
+    await submit('iben', { kind: 'hold-lifted', athlete: 'mika', hold: id, words: 'No pain on one leg.' })
+}
+
 function run(today: string) {
   const bout = { gait: 'run', bodyWeightPct: 50, speedMps: 2.5, inclinePct: 0, minutes: 1, repeats: 4 }
   return {
@@ -117,6 +127,28 @@ async function measures({ submit }: DeskAtWork): Promise<void> {
     strikes: 'measure/mika/1',
     words: 'Sides swapped.',
   })
+}
+
+/** What a week holds beside runs: exercises, a timed stand, a signature against a set, a review. */
+async function restOfTheWeek({ submit }: DeskAtWork): Promise<void> {
+  const plank = {
+    exercise: 'side-plank',
+    where: 'off-treadmill',
+    sets: 3,
+    repeats: 1,
+    holdSeconds: 30,
+    pain: 0,
+  }
+  const stand = { side: 'left', eyes: 'closed', surface: 'floor', seconds: 12.5, capSeconds: 45 }
+  const day = '2026-03-27'
+  await submit('mika', { kind: 'exercise-done', athlete: 'mika', day, exercises: [plank], balance: [stand] })
+  await submit('iben', {
+    kind: 'criteria-signed',
+    athlete: 'mika',
+    set: 'lbpp-to-ground',
+    words: 'For the camp.',
+  })
+  await submit('iben', { kind: 'review', athlete: 'mika', day, next: 'go on', words: 'Steady.' })
 }
 
 async function correction({ submit }: DeskAtWork): Promise<void> {

@@ -1,8 +1,9 @@
 import fs from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { run } from '../../src/commands/store.ts'
 import type { Store } from '../../src/desk/ports.ts'
-import { uncovered } from '../../src/stores/line.ts'
+import { uncovered } from '../../src/stores/cover.ts'
 import { lowdbStore } from '../../src/stores/lowdb.ts'
 import { lowdbSide } from '../../src/stores/lowdb-side.ts'
 import { moveCharts, type Side } from '../../src/stores/moving.ts'
@@ -142,6 +143,26 @@ test('a move that did not arrive as it was is refused', async () => {
   )
   await from.close(false)
   await to.close(false)
+})
+
+test('the command makes the schema, moves a clinic under a key, and moves it back', async () => {
+  const database = await server.database(0)
+  const store = await lowdbStore(join(root, 'first'))
+  await liveIn(store)
+  await store.close()
+  const lines: string[] = []
+  const key = `k:${Buffer.alloc(32, 7).toString('base64')}`
+  const order = (argv: string[], folder: string, chartKeys = '') => {
+    const settings = { kind: 'lowdb', dataFolder: join(root, folder), database, chartKeys } as const
+    return run(argv, (line) => lines.push(line), settings)
+  }
+  expect(await order(['migrate'], 'first')).toBe(0)
+  expect(await order(['move', '--from', 'lowdb', '--to', 'postgres'], 'first')).toBe(0)
+  expect(lines).toContain('Moved 3 charts with 452 entries and 4 notices that wait.')
+  expect(await order(['move', '--from', 'postgres', '--to', 'lowdb'], 'back', key)).toBe(0)
+  expect(await order(['verify'], 'back', key)).toBe(0)
+  expect(await order(['move', '--from', 'lowdb', '--to', 'postgres'], 'back', key)).toBe(1)
+  expect(lines.at(-1)).toContain('There are 3 charts already')
 })
 
 test('a folder that the bot works with is not moved', async () => {

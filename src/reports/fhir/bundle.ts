@@ -2,15 +2,18 @@ import type { Bundle } from '@medplum/fhirtypes'
 import type { Chart } from '../../chart/chart.ts'
 import { dayAt, type Instant } from '../../chart/day.ts'
 import type { Team } from '../../chart/roster.ts'
-import { amendmentsOf } from '../struck.ts'
+import { amendmentsOf } from '../../chart/struck.ts'
+import type { Shelf } from '../../rules/shelf.ts'
 import { correctionPages } from './corrections.ts'
 import { episodePages } from './episode.ts'
+import { exercisePages } from './exercises.ts'
 import { flagPages } from './flags.ts'
 import { morningPages } from './morning.ts'
 import { type Dossier, uuidOf } from './naming.ts'
 import { peoplePages } from './people.ts'
 import { planPages } from './plan.ts'
 import { provenancePages } from './provenance.ts'
+import { reviewPages } from './reviews.ts'
 import { runningPages } from './running.ts'
 import { standingPages } from './standing.ts'
 
@@ -19,16 +22,18 @@ import { standingPages } from './standing.ts'
  * bundle, what an amendment struck is there as entered in error, and nothing is there that the chart does not say.
  * Prompts, reminders and the steps of a call between its making and its closing stay in the archive.
  */
-export function fhirBundle(chart: Chart, team: Team, now: Instant): Bundle {
+export function fhirBundle(chart: Chart, team: Team, now: Instant, shelf?: Pick<Shelf, 'measure'>): Bundle {
   const today = dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone)
-  const dossier: Dossier = { chart, team, now, today, struck: amendmentsOf(chart) }
+  const dossier: Dossier = { chart, team, now, today, shelf, struck: amendmentsOf(chart) }
   const pages = [
     peoplePages,
     episodePages,
     planPages,
     morningPages,
     runningPages,
+    exercisePages,
     standingPages,
+    reviewPages,
     flagPages,
     correctionPages,
   ].flatMap((build) => build(dossier))

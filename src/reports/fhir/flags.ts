@@ -1,8 +1,8 @@
 import type { Communication, Flag } from '@medplum/fhirtypes'
 import type { Escalation } from '../../chart/chart.ts'
-import { standingEntries } from '../../chart/chart.ts'
 import type { EntryOf } from '../../chart/entries.ts'
 import type { Because } from '../../chart/signing.ts'
+import { standingEntries } from '../../chart/struck.ts'
 import {
   concept,
   type Dossier,

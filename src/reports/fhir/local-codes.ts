@@ -50,6 +50,13 @@ export const localCodes = {
   ),
   'exercise-without-running': code('Exercise without running', 'As agreed with the therapist.'),
   'run-done': code('Run that was done', 'A session of walking and running as it was logged.'),
+  'timed-stand': code('Timed stand on one leg', 'Seconds; the method says side, eyes, surface and cap.'),
+  'criteria-signed': code(
+    'Criteria that were signed',
+    'A set of criteria as it stood when a therapist signed it.',
+  ),
+  criterion: code('Criterion', 'One line of a set: met, not met, missing or expired.'),
+  review: code('Weekly review', 'What a therapist decided after looking through a week.'),
   surgery: code('Surgery', 'Surgery for the injury of this episode.'),
   'morning-check-in': code('Morning check-in', 'What the athlete answered in the morning.'),
   hold: code('Running is on hold', 'No running until a therapist lifts it by name.'),

@@ -5,6 +5,7 @@ import type { Day, Instant } from '../../chart/day.ts'
 import type { Entry, EntryOf } from '../../chart/entries.ts'
 import { nameOf, type Team } from '../../chart/roster.ts'
 import { byRule } from '../../rules/decision.ts'
+import type { Shelf } from '../../rules/shelf.ts'
 import { type LocalCode, localCodes } from './local-codes.ts'
 
 /** What every builder of a resource needs: the chart as it is handed on, the clinic, and what was struck. */
@@ -13,6 +14,8 @@ export type Dossier = {
   readonly team: Team
   readonly now: Instant
   readonly today: Day
+  /** Measures as clinicians agreed on them; without it a measure goes out by its name, without a unit. */
+  readonly shelf: Pick<Shelf, 'measure'> | undefined
   readonly struck: ReadonlyMap<string, EntryOf<'amendment'>>
 }
 
@@ -103,6 +106,9 @@ const ucum = {
   celsius: { unit: '°C', code: 'Cel' },
   minutes: { unit: 'min', code: 'min' },
   percent: { unit: '%', code: '%' },
+  seconds: { unit: 's', code: 's' },
+  degrees: { unit: 'degrees', code: 'deg' },
+  mmhg: { unit: 'mmHg', code: 'mm[Hg]' },
   one: { unit: '1', code: '1' },
 } as const
 export type Unit = keyof typeof ucum

@@ -1,6 +1,7 @@
 import type { Observation, ObservationComponent, Procedure } from '@medplum/fhirtypes'
 import type { SessionDone } from '../../chart/session.ts'
 import { runOf } from '../dose-words.ts'
+import { exerciseWords } from '../exercise-words.ts'
 import type { LocalCode } from './local-codes.ts'
 import {
   concept,
@@ -59,8 +60,24 @@ function procedure(dossier: Dossier, session: SessionDone): Procedure {
     subject: refTo(dossier, patientKey(dossier)),
     performedDateTime: session.day,
     recorder: personRef(dossier, session.author),
-    ...(session.note ? { note: [{ text: session.note }] } : {}),
+    ...notes(session),
   }
+}
+
+/** What was noted beside the numbers: live changes, how the gait looked, soreness, words. */
+function notes({ changes = [], gait, soreness, exercises = [], note }: SessionDone): Pick<Procedure, 'note'> {
+  const said = [
+    ...changes.map(
+      ({ atMinute, why, stopped }) => `${stopped ? 'Stopped' : 'Changed'} at ${atMinute} min: ${why}.`,
+    ),
+    gait
+      ? `Gait: ${gait.looked}${gait.side ? `, ${gait.side}` : ''}.${gait.note ? ` ${gait.note}` : ''}`
+      : '',
+    soreness ? `Soreness: ${soreness}.` : '',
+    ...exercises.map(exerciseWords),
+    note ?? '',
+  ].filter((words) => words !== '')
+  return said.length > 0 ? { note: said.map((text) => ({ text })) } : {}
 }
 
 function observation(

@@ -1,4 +1,4 @@
-import type { Observation } from '@medplum/fhirtypes'
+import type { Observation, Quantity } from '@medplum/fhirtypes'
 import type { EntryOf } from '../../chart/entries.ts'
 import {
   concept,
@@ -9,6 +9,7 @@ import {
   quantity,
   refTo,
   terminology,
+  type Unit,
 } from './naming.ts'
 import { observationStatus } from './status.ts'
 
@@ -34,23 +35,37 @@ function base(dossier: Dossier, entry: EntryOf<'measure' | 'clearance'>, categor
   }
 }
 
-/** A measure has its own unit, which the name of the measure says; no unit code is claimed. */
+/** A measure in its own unit; coded where UCUM has the unit for certain, else as text. */
 function measure(dossier: Dossier, entry: EntryOf<'measure'>): Observation {
-  const { value, otherSide, note } = entry
+  const { value, otherSide, note, protocol } = entry
+  const kind = dossier.shelf?.measure(entry.measure)
+  const of = (one: number): Quantity => {
+    const unit = units[kind?.unit ?? '']
+    return unit ? quantity(one, unit) : { value: one, ...(kind?.unit ? { unit: kind.unit } : {}) }
+  }
   return {
     ...base(dossier, entry, 'exam'),
-    code: { ...concept(dossier, 'measure'), text: entry.measure },
+    code: { ...concept(dossier, 'measure'), text: kind?.title ?? entry.measure },
     effectiveDateTime: entry.day,
+    ...(protocol ? { method: { text: protocol } } : {}),
     ...(otherSide === undefined
-      ? { valueQuantity: { value } }
+      ? { valueQuantity: of(value) }
       : {
           component: [
-            { code: concept(dossier, 'injured-side'), valueQuantity: { value } },
-            { code: concept(dossier, 'other-side'), valueQuantity: { value: otherSide } },
+            { code: concept(dossier, 'injured-side'), valueQuantity: of(value) },
+            { code: concept(dossier, 'other-side'), valueQuantity: of(otherSide) },
           ],
         }),
     ...(note ? { note: [{ text: note }] } : {}),
   }
+}
+
+const units: { readonly [unit: string]: Unit } = {
+  cm: 'cm',
+  s: 'seconds',
+  min: 'minutes',
+  degrees: 'degrees',
+  mmHg: 'mmhg',
 }
 
 function clearance(dossier: Dossier, entry: EntryOf<'clearance'>): Observation {
