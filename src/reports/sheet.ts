@@ -23,6 +23,8 @@ export type Sheet = {
   grid(grid: Grid): void
   /** `alt` is what somebody hears who cannot see the picture. */
   picture(heightPt: number, alt: string, draw: (pen: Pen, box: Box) => void): void
+  /** How many pages there are so far. */
+  pages(): number
   /** Numbers the pages and closes them. `foot` stands at the left of every page. */
   finish(foot: string): Promise<Uint8Array>
 }
@@ -123,6 +125,8 @@ export function openSheet(about: { paper: Paper; title: string; author: string; 
       body.add(pen.struct('Figure', { alt }, () => draw(pen.font(plain).fontSize(7), box)))
       y += heightPt + 4
     },
+
+    pages: () => pen.bufferedPageRange().count,
 
     async finish(foot) {
       body.end()

@@ -2,6 +2,7 @@ import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { readChart } from '../../src/chart/chart.ts'
 import { renderPages } from '../../src/commands/pictures-report.ts'
+import { criteriaFound } from '../../src/reports/criteria-lines.ts'
 import { progressReport } from '../../src/reports/progress-report.ts'
 import { type Record, twoWeeks } from './record.ts'
 
@@ -175,6 +176,30 @@ describe('the progress report as a document', () => {
     expect(again.pages.length).toBeLessThanOrEqual(2)
     expect(again.pages.join(' ')).toContain('The last 12 of 64 runs.')
   })
+
+  for (const state of ['no running', 'ground running'] as const)
+    test(`with every criterion of a knee asked for from ${state} still stays at two pages, and leaves out no criterion`, async () => {
+      const entries = record.chart.entries.map((entry) => {
+        if (entry.kind === 'episode')
+          return {
+            ...entry,
+            tissue: 'joint' as const,
+            diagnosis: 'ACL reconstruction',
+            surgeryDay: '2026-01-02',
+          }
+        if (entry.kind === 'clearance') return { ...entry, state }
+        return 'words' in entry ? { ...entry, words: 'sore words '.repeat(250) } : entry
+      })
+      const chart = readChart('mika', entries as typeof record.chart.entries)
+      const { library } = record.desk
+      const options = { shelf: library, paper: 'LETTER' } as const
+      const again = await readBack(await progressReport(chart, record.team, record.now, options))
+      const text = again.pages.join(' ').replaceAll(/\s+/g, ' ')
+      expect(again.pages.length).toBeLessThanOrEqual(2)
+      const [set] = criteriaFound(chart, library, { state, today: '2026-03-29' })
+      expect(set?.lines.length).toBeGreaterThan(8)
+      for (const { words } of set?.lines ?? []) expect(text).toContain(words)
+    })
 
   test('of an athlete who is only enrolled says what is not there', async () => {
     const chart = readChart('mika', record.chart.entries.slice(0, 1))

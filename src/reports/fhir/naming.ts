@@ -87,7 +87,7 @@ export function concept(dossier: Dossier, code: LocalCode, ...published: readonl
   return { coding: [...published, local(dossier, code)], text: localCodes[code].display }
 }
 
-/** LOINC codes that were seen in a source (loinc-pain, fhir-vital-signs, fhir-physical-activity). */
+/** LOINC codes that were seen in a source (loinc-pain, loinc-vitals, fhir-physical-activity). */
 export const loinc = {
   pain: { system: 'http://loinc.org', code: '72514-3' },
   bodyWeight: { system: 'http://loinc.org', code: '29463-7', display: 'Body weight' },
@@ -96,7 +96,7 @@ export const loinc = {
   exerciseDuration: { system: 'http://loinc.org', code: '55411-3' },
 } as const satisfies Record<string, Coding>
 
-/** UCUM. The text "mph" stays text: as a code it would be a unit of light, so miles per hour go out as [mi_i]/h (A11). */
+/** UCUM (ucum). The text "mph" stays text: as a code it would be a unit of light, so miles per hour go out as [mi_i]/h (A11). */
 const ucum = {
   kg: { unit: 'kg', code: 'kg' },
   cm: { unit: 'cm', code: 'cm' },
