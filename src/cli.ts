@@ -13,6 +13,12 @@ const commands: Record<string, () => Promise<Command>> = {
   cost: () => import('./commands/cost.ts'),
   load: () => import('./commands/load.ts'),
   figures: () => import('./commands/figures.ts'),
+  export: () => import('./commands/export.ts'),
+  'import-measures': () => import('./commands/import-measures.ts'),
+  'amend-request': () => import('./commands/amend-request.ts'),
+  erase: () => import('./commands/erase.ts'),
+  'bench-export': () => import('./commands/bench-export.ts'),
+  'pictures-report': () => import('./commands/pictures-report.ts'),
   store: () => import('./commands/store.ts'),
   torture: () => import('./commands/torture.ts'),
 }

@@ -1,9 +1,14 @@
+import { chainStart, type Sealed } from '../chart/chain.ts'
 import { type Chart, readChart } from '../chart/chart.ts'
 import { Entry } from '../chart/entries.ts'
 import type { Store } from './ports.ts'
 
 /** Charts in reach: folded once and kept while they are used, so a check-in does not read a season again. */
-export type Charts = { read(athlete: string): Promise<Chart> }
+export type Charts = {
+  read(athlete: string): Promise<Chart>
+  /** Lets go of a chart: what is kept of it here is no longer so. */
+  forget(athlete: string): void
+}
 
 /**
  * Reads only what is new since the last look and folds it. That it is what was written, the store has checked against
@@ -13,8 +18,9 @@ export function chartsOf(store: Store, most = 256): Charts {
   const kept = new Map<string, Chart>()
 
   async function read(athlete: string): Promise<Chart> {
-    const known = kept.get(athlete)
-    const fresh = await store.read(athlete, known?.entries.length ?? 0)
+    const before = kept.get(athlete)
+    const fresh = await store.read(athlete, before?.entries.length ?? 0)
+    const known = beginsAnew(fresh) ? undefined : before
     if (known && fresh.length === 0) return known
     const entries = fresh.map((sealed) => Entry.parse(sealed))
     const chart = readChart(athlete, known ? [...known.entries, ...entries] : entries)
@@ -29,5 +35,10 @@ export function chartsOf(store: Store, most = 256): Charts {
     if (kept.size > most && oldest !== undefined) kept.delete(oldest)
   }
 
-  return { read }
+  return { read, forget: (athlete) => void kept.delete(athlete) }
+}
+
+/** The chart was erased since the last look: what is there now follows nothing that was there. */
+function beginsAnew(fresh: readonly Sealed[]): boolean {
+  return fresh[0]?.before === chainStart
 }

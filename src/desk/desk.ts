@@ -16,6 +16,8 @@ export type Edges = {
   readonly clock: Clock
   readonly library: Library
   readonly clinic: Clinic
+  /** How many charts are kept folded; a reader of the whole clinic needs few. */
+  readonly chartsAtHand?: number
   /** Ids and counts only, never a name or an answer. */
   readonly report: (event: string, about: Readonly<Record<string, string | number>>) => void
 }
@@ -44,7 +46,7 @@ export function openDesk(edges: Edges): Desk {
     return { clinic: edges.clinic, roster }
   }
 
-  return { ...edges, charts: chartsOf(edges.store), pace: openPace(), rounds: {}, team }
+  return { ...edges, charts: chartsOf(edges.store, edges.chartsAtHand), pace: openPace(), rounds: {}, team }
 }
 
 /** Every chart there is, closed ones too: for figures over all of them. */

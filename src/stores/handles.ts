@@ -30,6 +30,13 @@ export function handles(disk: Disk, most: number) {
       }
     },
 
+    /** Closes a file that is about to be replaced by another of the same name. */
+    async forget(path: string) {
+      const slot = open.get(path)
+      open.delete(path)
+      if (slot?.users === 0) await shut(slot.opened)
+    },
+
     async close() {
       const slots = [...open.values()]
       open.clear()

@@ -1,7 +1,15 @@
-import { type Sealed, seal } from '../chart/chain.ts'
+import { chainStart, type Sealed, seal } from '../chart/chain.ts'
 import type { Notice } from '../chart/notices.ts'
-import { type Commit, type Committed, type Moved, StoreClosed, StoreDamaged } from '../desk/ports.ts'
+import {
+  type Commit,
+  type Committed,
+  type Moved,
+  StoreClosed,
+  StoreDamaged,
+  type Tombstone,
+} from '../desk/ports.ts'
 import { type Chart, chartDocument, type Edges, type Fresh } from './chart-file.ts'
+import { replaceChart } from './erasure.ts'
 import type { KeptOutcome } from './line.ts'
 
 export type KeptChart = ReturnType<typeof keptChart>
@@ -48,6 +56,41 @@ export function keptChart(path: string, chart: Chart, edges: Edges) {
     },
 
     append: (kept: KeptOutcome) => append({ kept, text: JSON.stringify(kept) }),
+
+    /**
+     * Puts a tombstone in the place of the chart. `ready` runs before the file changes: what it throws leaves all as it
+     * was. Whoever wants to write meanwhile waits and finds that the chart has moved on.
+     */
+    async erase(
+      tombstone: Tombstone,
+      atLength: number,
+      order: () => number,
+      ready: () => Promise<void>,
+    ): Promise<Committed | Moved> {
+      if (chart.damaged !== undefined) throw new StoreClosed(chart.damaged)
+      while (ahead.length !== atLength && ahead.length !== chart.length) await busy
+      if (ahead.length !== atLength) return { moved: true, length: ahead.length }
+      const { sealed, last } = seal([tombstone], chainStart)
+      ahead = { length: 1, last }
+      try {
+        await inTurn(async () => {
+          if (chart.length !== atLength) throw new StoreClosed('The write before this one failed.')
+          await ready()
+          const entries = sealed as object[] as Sealed[]
+          await replaceChart(path, chart, edges, {
+            order: order(),
+            entries,
+            notices: [],
+            dueAt: null,
+            open: false,
+          })
+        })
+      } catch (error) {
+        ahead = { length: chart.length, last: chart.last }
+        throw error
+      }
+      return { committed: true, length: 1 }
+    },
 
     /** Waits for everything that is on its way. */
     quiet: () => busy,
