@@ -1,4 +1,5 @@
 import type { Stage } from '../stage.ts'
+import { families } from './families.ts'
 import { redFlag } from './red-flag.ts'
 import { threeWeeks } from './three-weeks.ts'
 
@@ -6,4 +7,5 @@ import { threeWeeks } from './three-weeks.ts'
 export const stories: Readonly<Record<string, (stage: Stage) => Promise<void>>> = {
   'three-weeks': threeWeeks,
   'red-flag': redFlag,
+  families,
 }
