@@ -14,6 +14,7 @@ const commands: Record<string, () => Promise<Command>> = {
   figures: () => import('./commands/figures.ts'),
   store: () => import('./commands/store.ts'),
   torture: () => import('./commands/torture.ts'),
+  bench: () => import('./commands/bench.ts'),
 }
 
 async function main([name = '', ...argv]: readonly string[]): Promise<number> {

@@ -51,13 +51,13 @@ export async function rows(): Promise<Row[]> {
     await bot.kill()
     return [
       reaches(
-        'check-in over signed HTTP, committed and synced, 16 at a time | the framework only acknowledging',
+        'check-in over signed HTTP, committed and synced, 16 at a time, beside the framework that only acknowledges',
         ours.perSecond,
         bareRate.perSecond,
         0.6,
       ),
       under(
-        'p99 from request to acknowledgement, 50 at a time | what the platform allows',
+        'p99 from request to acknowledgement, 50 at a time, beside what the platform allows',
         crowded.p99Ms,
         250,
         {

@@ -8,7 +8,7 @@ import { nextDue } from '../rules/due.ts'
 import type { Caller } from '../rules/permissions.ts'
 import { ClinicSubmission, Submission } from '../rules/submissions.ts'
 import type { Desk } from './desk.ts'
-import { StoreClosed, StoreDamaged } from './ports.ts'
+import { isStoreTrouble } from './ports.ts'
 
 /** What was written, and the chart with it in. It is on disk by the time anybody reads this. */
 export type Accepted = { readonly written: readonly Entry[]; readonly chart: Chart }
@@ -80,7 +80,7 @@ async function kept<T>(attempt: () => Promise<T | Refusal>): Promise<T | Refusal
   try {
     return await attempt()
   } catch (error) {
-    if (error instanceof StoreClosed || error instanceof StoreDamaged)
+    if (isStoreTrouble(error))
       return {
         refused: 'not-kept',
         words: `Nothing was saved. ${error.words} Please tell the clinic lead, and call instead.`,
