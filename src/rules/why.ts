@@ -23,7 +23,7 @@ export function decide(chart: Chart, team: Team, now: Instant): Decided {
   const day = dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone)
   const checkIn = checkInOf(chart, day)
   if (!checkIn) return { disposition: 'waiting', move: 'hold', prescription: null, because: [noAnswer(day)] }
-  const { disposition, because } = triage(chart, checkIn)
+  const { disposition, because } = triage(chart, checkIn, team.clinic)
   if (disposition === 'stop' || disposition === 'refer')
     return { disposition, move: 'hold', prescription: null, because }
   const prescription = prescribe(chart, checkIn, team, now)
@@ -59,10 +59,10 @@ export function forTherapist(
 }
 
 /** Why the athlete's day is as it is, for a check-in that is written down already. */
-export function reasonsFor(chart: Chart, checkIn: CheckIn): readonly Because[] {
+export function reasonsFor(chart: Chart, checkIn: CheckIn, team: Team): readonly Because[] {
   const prescription = prescriptionOf(chart, checkIn.day)
   return [
-    ...triage(chart, checkIn).because,
+    ...triage(chart, checkIn, team.clinic).because,
     ...(prescription ? forTherapist(chart, checkIn, prescription) : []),
   ]
 }
