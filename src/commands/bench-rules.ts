@@ -20,7 +20,7 @@ export async function rows(): Promise<Row[]> {
   const now = checkIn.recordedAt
   const decide = () => {
     const read = readChart(chart.athlete, chart.entries)
-    return [triage(read, checkIn), prescribe(read, checkIn, team, now)]
+    return [triage(read, checkIn, team.clinic), prescribe(read, checkIn, team, now)]
   }
   const perSecond = repeated(decide)
   return [

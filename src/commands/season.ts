@@ -73,7 +73,7 @@ export async function liveSeason(days: number, today: Day): Promise<Season> {
     people,
     entriesOf: (id) => JSON.parse(text.replaceAll(athlete, id)),
     chart,
-    form: checkInModal(chart, today),
+    form: checkInModal(chart, today, await desk.team()),
   }
 }
 
