@@ -28,8 +28,7 @@ export async function receive(desk: Desk, caller: Caller, submitted: unknown): P
       const chart = await desk.charts.read(parsed.data.athlete)
       const now = desk.clock.now()
       const covers = coveredBy(team, caller.id, now)
-      const shelf = desk.library
-      const asked = { caller: { ...caller, covers }, team, shelf, words: shelf.words, now }
+      const asked = { caller: { ...caller, covers }, team, shelf: desk.library, now }
       const decision = answer(chart, parsed.data, asked)
       if (isRefusal(decision)) return decision
       const after = withEntries(chart, decision.entries)

@@ -15,8 +15,6 @@ import { faultAt, parseFile, SharedFault } from './shared-file.ts'
 /** What clinicians agreed on and may edit, read once at the start. */
 export type Library = Shelf & {
   readonly clinic: Clinic
-  /** The words that must reach a human. */
-  readonly words: WordList
   /** Every ladder, newest version last. */
   readonly ladders: readonly Ladder[]
   readonly programmes: readonly Programme[]

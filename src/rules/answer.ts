@@ -16,7 +16,6 @@ import { planFrom } from './plan.ts'
 import { onSession } from './session.ts'
 import type { Shelf } from './shelf.ts'
 import type { Submission } from './submissions.ts'
-import type { WordList } from './words.ts'
 
 /** The clinic's answer to a submission about one athlete: a decision, or a refusal with words. */
 export function answer(
@@ -26,7 +25,6 @@ export function answer(
     readonly caller: Caller
     readonly team: Team
     readonly shelf: Shelf
-    readonly words: WordList
     readonly now: Instant
   },
 ): Decision | Refusal {
@@ -35,9 +33,9 @@ export function answer(
   if (!may(caller, submission.kind, chart)) return notYours(submission.kind)
   switch (submission.kind) {
     case 'check-in':
-      return onCheckIn(chart, submission, caller.id, at)
+      return onCheckIn(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'session-done':
-      return onSession(chart, submission, caller.id, at)
+      return onSession(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'call-acknowledged':
       return acknowledge(chart, submission.escalation, asked)
     case 'handed-over':
@@ -195,7 +193,8 @@ type Unsigned<E> = E extends unknown ? Omit<E, 'id' | 'author' | 'recordedAt'> :
 
 /**
  * A therapist's entry that changes what the athlete may do. Athlete and coaches hear of it in the same minute, and
- * a prescription that is out for today and not run yet is decided anew under what now holds.
+ * a prescription that is out for today and not run yet is decided anew under what now holds. Not after a hold was
+ * lifted: then the next morning's answer decides.
  */
 function changeStanding(
   chart: Chart,

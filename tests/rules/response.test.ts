@@ -10,7 +10,7 @@ const muscle: Case = { tissue: 'muscle', ladder: 'walk-run-six-phases' }
 type Told = { before?: object; run?: object; next?: object | null; second?: object | null }
 
 /** A run on Monday with the mornings around it; null is a morning that was not answered. */
-function after(is: Case, { before, run, next = {}, second = {} }: Told, today = '2026-03-04') {
+function bodyAfter(is: Case, { before, run, next = {}, second = {} }: Told, today = '2026-03-04') {
   const ada = athlete(is)
   ada.morning('2026-03-02', before)
   ada.run('2026-03-02', run)
@@ -44,12 +44,12 @@ describe('bone: no pain in the run and none for 24 hours after [vincent-2022]', 
     ],
   ]
   for (const [title, told, expected] of rows)
-    test(title, () => expect(after(bone, told).response).toBe(expected))
+    test(title, () => expect(bodyAfter(bone, told).response).toBe(expected))
 
   test('what a tendon may feel flares a bone, and the other way round (T8)', () => {
     const four = { before: { worstPain: 2 }, run: { painDuring: 4 } }
-    expect(after(bone, { run: { painDuring: 4 } }).response).toBe('flared')
-    expect(after(tendon, four).response).toBe('settled')
+    expect(bodyAfter(bone, { run: { painDuring: 4 } }).response).toBe('flared')
+    expect(bodyAfter(tendon, four).response).toBe('settled')
   })
 })
 
@@ -79,35 +79,35 @@ describe('joint: the soreness rows [white-soreness-effusion]', () => {
     ],
   ]
   for (const [title, told, expected] of rows)
-    test(title, () => expect(after(joint, told).response).toBe(expected))
+    test(title, () => expect(bodyAfter(joint, told).response).toBe(expected))
 
   test('the run added pain: not up [capin-2018]', () => {
-    expect(after(joint, { run: { painBefore: 1, painDuring: 2 } }).response).toBe('provoked')
-    expect(after(joint, { run: { painBefore: 2, painDuring: 2 } }).response).toBe('settled')
+    expect(bodyAfter(joint, { run: { painBefore: 1, painDuring: 2 } }).response).toBe('provoked')
+    expect(bodyAfter(joint, { run: { painBefore: 2, painDuring: 2 } }).response).toBe('settled')
   })
 
   test('above the lower cut it is read like soreness that stays (T7) [pain-model-page]', () => {
     const three = { run: { painBefore: 3, painDuring: 3 }, next: { worstPain: 3 } }
-    expect(after(joint, three)).toMatchObject({ response: 'flared', restUntil: '2026-03-04' })
+    expect(bodyAfter(joint, three)).toMatchObject({ response: 'flared', restUntil: '2026-03-04' })
     const wider = { ...joint, settings: { painDuringMost: 3, painAfterMost: 3 } } as const
-    expect(after(wider, three).response).toBe('settled')
+    expect(bodyAfter(wider, three).response).toBe('settled')
   })
 
   test('days off: two after soreness that stayed, one after the next morning, counted from when it was told', () => {
-    expect(after(joint, { run: { soreness: 'warm-up-stayed' } }).restUntil).toBe('2026-03-04')
-    expect(after(joint, { run: { soreness: 'after' } }).restUntil).toBe('2026-03-03')
-    expect(after(joint, { next: { morningPain: 1 } }).restUntil).toBe('2026-03-03')
-    expect(after(joint, { second: { morningPain: 1 } }).restUntil).toBe('2026-03-04')
-    expect(after(joint, { next: { swelling: 'yes' } }).restUntil).toBe('2026-03-03')
-    expect(after(joint, { run: { soreness: 'warm-up-gone' } }).restUntil).toBeUndefined()
+    expect(bodyAfter(joint, { run: { soreness: 'warm-up-stayed' } }).restUntil).toBe('2026-03-04')
+    expect(bodyAfter(joint, { run: { soreness: 'after' } }).restUntil).toBe('2026-03-03')
+    expect(bodyAfter(joint, { next: { morningPain: 1 } }).restUntil).toBe('2026-03-03')
+    expect(bodyAfter(joint, { second: { morningPain: 1 } }).restUntil).toBe('2026-03-04')
+    expect(bodyAfter(joint, { next: { swelling: 'yes' } }).restUntil).toBe('2026-03-03')
+    expect(bodyAfter(joint, { run: { soreness: 'warm-up-gone' } }).restUntil).toBeUndefined()
   })
 
   test('a joint that always aches a little is measured against the accepted morning, and a rise still counts', () => {
     const aches = { ...joint, settings: { morningMost: 1 } } as const
     const told = (next: number) => ({ before: { morningPain: 1, worstPain: 1 }, next: { morningPain: next } })
-    expect(after(aches, told(1)).response).toBe('settled')
-    expect(after(aches, told(2)).response).toBe('provoked')
-    expect(after(aches, { before: {}, next: { morningPain: 1 } }).response).toBe('provoked')
+    expect(bodyAfter(aches, told(1)).response).toBe('settled')
+    expect(bodyAfter(aches, told(2)).response).toBe('provoked')
+    expect(bodyAfter(aches, { before: {}, next: { morningPain: 1 } }).response).toBe('provoked')
   })
 })
 
@@ -144,17 +144,19 @@ describe('tendon: the pain-monitoring rule [silbernagel-2007]', () => {
     ['no answer on the second: it is watched for 48 hours', { second: null }, 'unknown'],
   ]
   for (const [title, told, expected] of rows)
-    test(title, () => expect(after(tendon, told).response).toBe(expected))
+    test(title, () => expect(bodyAfter(tendon, told).response).toBe(expected))
 
   test('up to 5 the next morning is a choice of the therapist, not the default', () => {
     const told = { before: { worstPain: 3 }, next: { worstPain: 4, morningPain: 4 }, second: {} }
-    expect(after(tendon, told).response).toBe('provoked')
-    expect(after({ ...tendon, settings: { morningRiseMost: 5 } }, told).response).toBe('settled')
+    expect(bodyAfter(tendon, told).response).toBe('provoked')
+    expect(bodyAfter({ ...tendon, settings: { morningRiseMost: 5 } }, told).response).toBe('settled')
   })
 
   test('the next day it is still within the 48 hours; with 24 it is known', () => {
-    expect(after(tendon, {}, '2026-03-03').response).toBe('unknown')
-    expect(after({ ...tendon, settings: { hoursWatched: 24 } }, {}, '2026-03-03').response).toBe('settled')
+    expect(bodyAfter(tendon, {}, '2026-03-03').response).toBe('unknown')
+    expect(bodyAfter({ ...tendon, settings: { hoursWatched: 24 } }, {}, '2026-03-03').response).toBe(
+      'settled',
+    )
   })
 })
 
@@ -166,22 +168,24 @@ describe('muscle: pain-free', () => {
     ['no answer', { next: null }, 'unknown'],
   ]
   for (const [title, told, expected] of rows)
-    test(title, () => expect(after(muscle, told).response).toBe(expected))
+    test(title, () => expect(bodyAfter(muscle, told).response).toBe(expected))
 
   test('a signed limit of 2 is a limit of 2', () => {
     const signed = { ...muscle, settings: { painDuringMost: 2, painAfterMost: 2 } } as const
-    expect(after(signed, { run: { painDuring: 2 }, next: { worstPain: 2 } }).response).toBe('settled')
-    expect(after(signed, { run: { painDuring: 3 } }).response).toBe('flared')
-    expect(after(signed, { next: { worstPain: 3 } }).response).toBe('flared')
+    expect(bodyAfter(signed, { run: { painDuring: 2 }, next: { worstPain: 2 } }).response).toBe('settled')
+    expect(bodyAfter(signed, { run: { painDuring: 3 } }).response).toBe('flared')
+    expect(bodyAfter(signed, { next: { worstPain: 3 } }).response).toBe('flared')
   })
 })
 
 test('every answer says what it was found from, and in which source', () => {
-  expect(after(bone, { run: { painDuring: 2 } }).because).toEqual({
+  expect(bodyAfter(bone, { run: { painDuring: 2 } }).because).toEqual({
     finding: 'response-flared',
     words: 'Pain 2 of 10 during the run on 2026-03-02.',
     source: 'vincent-2022',
   })
-  expect(after(joint, { run: { soreness: 'warm-up-stayed' } }).because.source).toBe('white-soreness-effusion')
-  expect(after(tendon, {}).because.source).toBe('silbernagel-2007')
+  expect(bodyAfter(joint, { run: { soreness: 'warm-up-stayed' } }).because.source).toBe(
+    'white-soreness-effusion',
+  )
+  expect(bodyAfter(tendon, {}).because.source).toBe('silbernagel-2007')
 })
