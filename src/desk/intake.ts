@@ -40,7 +40,9 @@ export async function receive(desk: Desk, caller: Caller, submitted: unknown): P
         dueAt: nextDue(after, team, now),
         open: true,
       })
-      if ('committed' in outcome) return { written: decision.entries, chart: after }
+      if ('moved' in outcome) continue
+      desk.charts.wrote(after)
+      return { written: decision.entries, chart: after }
     }
     return { refused: 'busy', words: 'This chart is being written to by many at once. Please try again.' }
   })

@@ -63,9 +63,11 @@ async function visit(desk: Desk, athlete: string): Promise<void> {
   const atLength = chart.entries.length
   if (decision.entries.length === 0 && decision.notices.length === 0)
     return desk.store.schedule(athlete, nextDue(chart, team, now), atLength)
-  const dueAt = nextDue(withEntries(chart, decision.entries), team, now)
+  const after = withEntries(chart, decision.entries)
+  const dueAt = nextDue(after, team, now)
+  const outcome = await desk.store.commit({ subject: athlete, ...decision, atLength, dueAt, open: true })
   // A refusal means that somebody wrote in between: the subject stays due, and the next round looks again.
-  await desk.store.commit({ subject: athlete, ...decision, atLength, dueAt, open: true })
+  if ('committed' in outcome) desk.charts.wrote(after)
 }
 
 async function postList(desk: Desk): Promise<void> {
