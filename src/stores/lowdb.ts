@@ -25,7 +25,8 @@ export type LowdbOptions = {
   readonly cover?: Cover
 }
 
-const mostOpenFiles = 512
+/** The charts of a clinic of a thousand stay open over a morning; the system allows four thousand and more. */
+const mostOpenFiles = 1024
 /** Keys and postings of settled notices that are remembered. */
 const mostRemembered = 50_000
 /** Commits and outcomes; a start after a crash reads no more than these again, or writes the index at once. */
