@@ -41,9 +41,9 @@ export async function rows(): Promise<Row[]> {
       dueAt: tomorrowMorning(),
     })
     await store.close()
-    const bare = await startChild('./bare-app.ts', [signingSecret])
-    await load(bare.url, season, { from: 0, count: 2 * athletes, many: 16 })
-    const reference = await load(bare.url, season, { from: 0, count: athletes, many: 16 })
+    const bare = startChild('./bare-app.ts', [signingSecret])
+    await load(await bare.listening, season, { from: 0, count: 2 * athletes, many: 16 })
+    const reference = await load(await bare.listening, season, { from: 0, count: athletes, many: 16 })
     await bare.kill()
     const settings = {
       botToken,
@@ -53,13 +53,13 @@ export async function rows(): Promise<Row[]> {
       dataFolder: folder,
       sharedFolder: 'shared',
     }
-    const bot = await startChild('./loopback-bot.ts', [
+    const bot = startChild('./loopback-bot.ts', [
       JSON.stringify({ ...settings, apiUrl: workspace.apiUrl, wakeUp: true }),
     ])
-    await load(bot.url, season, { from: 2 * athletes, count: athletes, many: 16 })
-    const cold = await load(bot.url, season, { from: athletes, count: athletes, many: 16 })
-    const asked = await load(bot.url, season, { from: 0, count: athletes, many: 16 })
-    const crowded = await load(bot.url, season, { from: 3 * athletes, count: athletes, many: 50 })
+    await load(await bot.listening, season, { from: 2 * athletes, count: athletes, many: 16 })
+    const cold = await load(await bot.listening, season, { from: athletes, count: athletes, many: 16 })
+    const asked = await load(await bot.listening, season, { from: 0, count: athletes, many: 16 })
+    const crowded = await load(await bot.listening, season, { from: 3 * athletes, count: athletes, many: 50 })
     await bot.kill()
     const beside = 'beside the framework that only acknowledges'
     return [

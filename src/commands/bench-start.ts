@@ -65,8 +65,8 @@ type Start = { readonly seconds: number; readonly rssMib: number }
 
 async function firstAnswer(file: string, argv: readonly string[]): Promise<Start> {
   const began = performance.now()
-  const child = await startChild(file, argv)
-  const poster = signedPoster(child.url, signingSecret, 1)
+  const child = startChild(file, argv)
+  const poster = signedPoster(await child.listening, signingSecret, 1)
   const answer = await poster.post(commandOf('/today', accountOf(closed), 'http://127.0.0.1:9/'))
   const seconds = (performance.now() - began) / 1000
   poster.close()
