@@ -7,6 +7,7 @@ import type { Prescription } from '../../src/chart/prescription.ts'
 import { type Role, readRoster, type Team } from '../../src/chart/roster.ts'
 import { openLibrary } from '../../src/desk/library.ts'
 import { answer } from '../../src/rules/answer.ts'
+import { groupsAsked } from '../../src/rules/check-in.ts'
 import { isRefusal } from '../../src/rules/decision.ts'
 import { Submission } from '../../src/rules/submissions.ts'
 import { decide } from '../../src/rules/why.ts'
@@ -114,11 +115,21 @@ export function athlete(is: Case) {
 
   /** The morning answers, quiet unless said otherwise; gives what is prescribed, or undefined when a call was opened. */
   function morning(day: string, answers: object = {}): Prescription | undefined {
-    const signs = is.tissue === 'bone' ? { always: [], bone: [] } : { always: [] }
+    const asked = groupsAsked(chart(), day, team.clinic)
+    const none = Object.fromEntries(asked.map((group) => [group, []]))
+    const { signs = {}, ...others } = answers as { signs?: object }
+    const temperature = asked.includes('surgery') ? { temperature: 36.6 } : {}
     const written = handIn('ada', 'athlete', at(day, '07:00'), {
       kind: 'check-in',
       day,
-      answers: { worstPain: 0, morningPain: 0, swelling: 'no', signs, ...answers },
+      answers: {
+        worstPain: 0,
+        morningPain: 0,
+        swelling: 'no',
+        ...temperature,
+        signs: { ...none, ...signs },
+        ...others,
+      },
     })
     return written.find((entry): entry is Prescription => entry.kind === 'prescription')
   }

@@ -32,7 +32,7 @@ describe('whatever an athlete answers, does or leaves out', () => {
       expect(chart.checkIns.some(({ day }) => day === plusDays(last?.day ?? '', 1))).toBe(true)
       expect(chart.checkIns.at(-1)?.day).toBe(prescription.day)
     }, 2000)
-    expect(up).toBeGreaterThan(500)
+    expect(up).toBeGreaterThan(300)
   })
 
   test('no run goes above ceiling, treadmill or surgeon, or where no clearance reaches', () => {

@@ -61,8 +61,8 @@ describe('every decision answers why', () => {
     ada.morning('2026-03-04', { worstPain: 1 })
     expect(ada.decide('2026-03-04').disposition).toBe('continue')
     const [first, second] = ada.chart().checkIns.slice(1)
-    expect(first && findings(reasonsFor(ada.chart(), first))).toEqual(['response-flared'])
-    expect(second && reasonsFor(ada.chart(), second)).toEqual([])
+    expect(first && findings(reasonsFor(ada.chart(), first, team))).toEqual(['response-flared'])
+    expect(second && reasonsFor(ada.chart(), second, team)).toEqual([])
   })
 })
 
