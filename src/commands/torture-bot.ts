@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { firstBreak } from '../chart/chain.ts'
 import { type Day, plusDays } from '../chart/day.ts'
 import { cast, player } from '../rehearsal/cast.ts'
-import { runningClock } from '../rehearsal/clock.ts'
+import { type PushedClock, runningClock } from '../rehearsal/clock.ts'
 import { openWorkspace, type Workspace } from '../rehearsal/workspace.ts'
 import { uncovered } from '../stores/cover.ts'
 import { lowdbStore } from '../stores/lowdb.ts'
@@ -28,7 +28,8 @@ const firstDay = '2026-03-16'
  */
 export async function tortureBot(rounds: number, out: (line: string) => void): Promise<string[]> {
   const folder = await mkdtemp(join(tmpdir(), 'sanderling-torture-'))
-  const workspace = await openWorkspace({ signingSecret, botToken, clock: runningClock() })
+  const clock = runningClock(`${firstDay}T06:00:00.000Z`)
+  const workspace = await openWorkspace({ signingSecret, botToken, clock })
   const accepted: Accepted[] = []
   const faults: string[] = []
   try {
@@ -42,7 +43,7 @@ export async function tortureBot(rounds: number, out: (line: string) => void): P
     for (let i = 0; i < clinic.count; i += 1)
       workspace.people.add({ id: accountOf(i), name: athleteOf(i), timeZone: 'UTC' })
     for (let round = 1; round <= rounds && faults.length === 0; round += 1) {
-      await untilKilled({ folder, workspace, season, round, accepted })
+      await untilKilled({ folder, workspace, clock, season, round, accepted })
       faults.push(...(await wrongIn(folder, accepted)).map((fault) => `round ${round}: ${fault}`))
       if (round % 25 === 0) out(`${round} rounds: ${accepted.length} acknowledged`)
     }
@@ -61,6 +62,8 @@ export async function tortureBot(rounds: number, out: (line: string) => void): P
 type Round = {
   readonly folder: string
   readonly workspace: Workspace
+  /** The platform's; it tells the same time as the bot's. */
+  readonly clock: PushedClock
   readonly season: Season
   readonly round: number
   readonly accepted: Accepted[]
@@ -70,6 +73,7 @@ type Round = {
 async function untilKilled(at: Round): Promise<void> {
   const day = plusDays(firstDay, 7 * (at.round - 1))
   const startsAt = `${day}T10:00:00.000Z`
+  at.clock.pushTo(startsAt)
   const settings = {
     botToken,
     signingSecret,
@@ -179,9 +183,9 @@ function doublesIn(workspace: Workspace): string[] {
   const said = new Map<string, number>()
   for (const { method, outcome, arguments: given } of workspace.calls) {
     const key = (given.metadata as { event_payload?: { key?: string } } | undefined)?.event_payload?.key
-    const isCall = JSON.stringify(given.blocks ?? []).includes('"action_id":"acknowledge"')
+    const isCall = String(given.text).startsWith('You are being called')
     if (method === 'chat.postMessage' && outcome === 'ok' && key && !isCall)
-      said.set(key, (said.get(key) ?? 0) + 1)
+      said.set(`${key} (${given.text})`, (said.get(`${key} (${given.text})`) ?? 0) + 1)
   }
-  return [...said].filter(([, times]) => times > 1).map(([key]) => `notice ${key} was said twice`)
+  return [...said].filter(([, times]) => times > 1).map(([key]) => `notice ${key} was said more than once`)
 }
