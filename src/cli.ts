@@ -21,6 +21,7 @@ const commands: Record<string, () => Promise<Command>> = {
   'pictures-report': () => import('./commands/pictures-report.ts'),
   store: () => import('./commands/store.ts'),
   torture: () => import('./commands/torture.ts'),
+  bench: () => import('./commands/bench.ts'),
 }
 
 async function main([name = '', ...argv]: readonly string[]): Promise<number> {

@@ -5,7 +5,7 @@ import { type Logger, pino } from 'pino'
 import { readSettings, type Settings } from './config.ts'
 import { type Desk, openDesk } from './desk/desk.ts'
 import { openLibrary } from './desk/library.ts'
-import { type Clock, type Store, StoreClosed, StoreDamaged } from './desk/ports.ts'
+import { type Clock, isStoreTrouble, type Store, StoreClosed, StoreDamaged } from './desk/ports.ts'
 import { makeRounds } from './desk/rounds.ts'
 import { sendingOf } from './desk/sending.ts'
 import { SharedFault } from './desk/shared-file.ts'
@@ -66,7 +66,7 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
     await store.close()
     throw new SharedFault(fault)
   }
-  const bug = (error: unknown) => (error instanceof StoreClosed ? log.error(error.words) : crash(log, error))
+  const bug = (error: unknown) => (isStoreTrouble(error) ? log.error(error.words) : crash(log, error))
   const sending = sendingOf(desk, bug)
   const transport = settings.appToken
     ? socketTransport(connection, boltLogger(log))

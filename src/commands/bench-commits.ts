@@ -1,19 +1,5 @@
 import type { Store } from '../desk/ports.ts'
 
-export type Row = {
-  readonly name: string
-  readonly ours: number
-  readonly reference: number
-  readonly ratio: number
-  readonly target: number
-  readonly met: boolean
-}
-
-export function row(name: string, ours: number, reference: number, target: number): Row {
-  const ratio = Math.round((ours / reference) * 100) / 100
-  return { name, ours, reference, ratio, target, met: ratio >= target }
-}
-
 /** How often a second a deed gets done, by so many hands at a time, once everything is warm. */
 export async function ratePerSecond(
   hands: number,

@@ -2,7 +2,8 @@ import { mkdtemp, open, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { lowdbStore } from '../stores/lowdb.ts'
-import { commitTo, entryOf, type Row, ratePerSecond, row } from './bench-commits.ts'
+import { commitTo, entryOf, ratePerSecond } from './bench-commits.ts'
+import { type Row, reaches } from './bench-row.ts'
 
 const atOnce = 16
 const files = 500
@@ -24,9 +25,14 @@ export async function rows(seconds = 2): Promise<Row[]> {
     () => commits(files, 365, seconds),
   )
   return [
-    row('commits a second, 16 at a time, 500 charts | bare append and fdatasync', ours, reference, 0.7),
-    row('the same, 10,000 charts | 1 chart', manyAthletes, small, 0.8),
-    row('the same, 500 charts, 365 days of history | none', longHistory, short, 0.8),
+    reaches(
+      'commits a second, 16 at a time, 500 charts, beside bare append and fdatasync',
+      ours,
+      reference,
+      0.7,
+    ),
+    reaches('the same, 10,000 charts, beside 1 chart', manyAthletes, small, 0.8),
+    reaches('the same, 500 charts, 365 days of history, beside none', longHistory, short, 0.8),
   ]
 }
 

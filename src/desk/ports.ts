@@ -124,6 +124,11 @@ export class StoreDamaged extends Error {
   }
 }
 
+/** The store said no, with words; anything else that is thrown is a bug. */
+export function isStoreTrouble(error: unknown): error is StoreClosed | StoreDamaged {
+  return error instanceof StoreClosed || error instanceof StoreDamaged
+}
+
 /** The way to people. It renders and sends; it never writes and never decides. */
 export interface Face {
   /** Sends one notice, or updates the message of its surface. Never throws for what the platform answers. */
