@@ -9,6 +9,7 @@ const commands: Record<string, () => Promise<Command>> = {
   load: () => import('./commands/load.ts'),
   figures: () => import('./commands/figures.ts'),
   store: () => import('./commands/store.ts'),
+  screenshots: () => import('./commands/screenshots.ts'),
 }
 
 async function main([name = '', ...argv]: readonly string[]): Promise<number> {

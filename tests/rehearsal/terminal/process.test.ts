@@ -24,7 +24,7 @@ function rehearse(...argv: string[]) {
 }
 
 test('piped lines are acted on in order, and quit ends it with 0', async () => {
-  const { child, ended, said } = rehearse()
+  const { child, ended, said } = rehearse('--port', '0')
   child.stdin.end('mika /checkin\nmika close\nnoor /today\nquit\n')
   expect(await ended).toBe(0)
   expect(said()).toContain('mika press "Check in"')
@@ -34,7 +34,7 @@ test('piped lines are acted on in order, and quit ends it with 0', async () => {
 })
 
 test('it stays up when the input ends, until a signal comes', async () => {
-  const { child, ended, until } = rehearse()
+  const { child, ended, until } = rehearse('--port', '0')
   child.stdin.end('clock +15m\n')
   await until('06:45')
   await pause(500)
@@ -45,7 +45,7 @@ test('it stays up when the input ends, until a signal comes', async () => {
 
 test('the charts are kept where somebody asks for it, and nowhere else', async () => {
   const kept = join(folder, 'kept')
-  const { child, ended } = rehearse('--keep', kept)
+  const { child, ended } = rehearse('--port', '0', '--keep', kept)
   child.stdin.end('quit\n')
   expect(await ended).toBe(0)
   expect(readdirSync(join(kept, 'charts'))).toContain('mika.jsonl')
