@@ -2,10 +2,13 @@ import { asTyped } from '../as-typed.ts'
 import type { InputBlock } from '../block-limits.ts'
 import { saysWhatIsWrong } from '../saying.ts'
 import type { Screen } from '../screens.ts'
-import type { Posted } from './deeds.ts'
+import type { Stage } from '../stage.ts'
 
 /** Fills in every question as it was posted, so that nothing typed is lost. @throws with words at the end */
-export function fillAll({ stage, who, form }: Omit<Posted, 'visit'>, screen: Screen): void {
+export function fillAll(
+  { stage, who, form }: { readonly stage: Stage; readonly who: string; readonly form: URLSearchParams },
+  screen: Screen,
+): void {
   const wrong: string[] = []
   for (const block of screen.blocks) {
     if (block.type !== 'input' || block.element.type === 'file_input') continue

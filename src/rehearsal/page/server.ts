@@ -78,7 +78,8 @@ function pageOf(turns: Turns): Hono {
   app.get('/as/:who', async (c) => {
     const who = c.req.param('who')
     const visit = visits.of(who)
-    const shown = sheet({ stage, visits, who, ringing: await stage.bot.ringing() })
+    const { bot } = stage
+    const shown = sheet({ stage, visits, who, ringing: await bot.ringing(), next: await bot.nextWake() })
     visit.seen = marksOf(stage, who)
     return c.html(shown)
   })

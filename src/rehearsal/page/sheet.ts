@@ -15,6 +15,8 @@ export type Shown = {
   readonly visits: Visits
   readonly who: string
   readonly ringing: readonly Ringing[]
+  /** When the bot next does something by itself. */
+  readonly next: string | null
 }
 
 const roles = {
@@ -25,7 +27,7 @@ const roles = {
 } as const
 
 /** The whole page as one person sees it. Parts that change by themselves carry `data-part`. */
-export function sheet({ stage, visits, who, ringing }: Shown): Piece {
+export function sheet({ stage, visits, who, ringing, next }: Shown): Piece {
   const reader = readerAt(stage, who)
   const { name, role } = player(who)
   return page(
@@ -34,7 +36,7 @@ export function sheet({ stage, visits, who, ringing }: Shown): Piece {
       <header>
         <h1>The clinic, rehearsed</h1>
         <p class="aside">The real bot, an invented clinic, nobody behind it. Nothing leaves this machine.</p>
-        <div id="clock" data-part>${clock(stage, who)}</div>
+        <div id="clock" data-part>${clock(stage, who, next)}</div>
       </header>
       <section class="ringing" aria-labelledby="ringing-title">
         <h2 id="ringing-title">Ringing now</h2>
@@ -110,11 +112,13 @@ function saidNow(stage: Stage, visits: Visits, who: string): string {
   return `${visit.said} ${number === 0 ? '' : `${number} new or changed below.`}`.trim()
 }
 
-function clock({ clock, workspace }: Stage, who: string): Piece {
+function clock({ clock, workspace }: Stage, who: string, next: string | null): Piece {
   const push = (to: string, words: string) =>
     html`<button name="to" value="${to}" class="plain" id="clock-${to.replace(/\W/g, '')}">${words}</button>`
   const failing = workspace.faults.failing()
-  return html`<p class="now">It is <strong>${timeInWords(clock.now(), clinicZone)}</strong> at the clinic.</p>
+  return html`<p class="now">It is <strong>${timeInWords(clock.now(), clinicZone)}</strong> at the clinic.
+      ${next && html`<span class="aside">The bot next does something at ${timeInWords(next, clinicZone)}.</span>`}
+    </p>
     <div>
       <form method="post" action="/as/${who}/clock" aria-label="Push the clock" class="doings">
         ${push('next', 'To what comes next')} ${push('+15m', '15 min on')} ${push('+1h', '1 h on')}

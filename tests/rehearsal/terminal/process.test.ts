@@ -34,9 +34,14 @@ test('piped lines are acted on in order, and quit ends it with 0', async () => {
 })
 
 test('it stays up when the input ends, until a signal comes', async () => {
-  const { child, ended, until } = rehearse('--port', '0')
+  const { child, ended, until, said } = rehearse('--port', '0')
   child.stdin.end('clock +15m\n')
   await until('06:45')
+  const [address = ''] = /http:\/\/127\.0\.0\.1:\d+\//.exec(said()) ?? []
+  expect(await (await fetch(`${address}as/mika`)).text()).toContain('Mon 16 Mar, 06:45')
+  const second = rehearse('--port', new URL(address).port)
+  expect(await second.ended).toBe(2)
+  expect(second.said()).toContain('Name another')
   await pause(500)
   expect(child.exitCode).toBeNull()
   child.kill('SIGTERM')
@@ -56,6 +61,8 @@ describe('what cannot be rehearsed is refused with 2, before anything starts', (
   const cases = [
     { argv: ['--story', 'no-such'], says: 'There is no story no-such.' },
     { argv: ['--loudly'], says: '--loudly' },
+    { argv: ['--host', '0.0.0.0'], says: 'on loopback only, never on 0.0.0.0' },
+    { argv: ['--port', 'high'], says: 'a port is a number' },
     { argv: ['three-weeks'], says: 'three-weeks: unknown.' },
     { argv: ['--keep', folder], says: 'a folder that is empty or not there yet' },
   ]
