@@ -3,9 +3,11 @@ import { type Chart, withEntries } from '../chart/chart.ts'
 import type { Entry } from '../chart/entries.ts'
 import { type ClinicEntry, clinicSubject } from '../chart/roster.ts'
 import { answer } from '../rules/answer.ts'
+import { clinicFault } from '../rules/clinic-answer.ts'
 import { isRefusal, type Refusal } from '../rules/decision.ts'
 import { nextDue } from '../rules/due.ts'
 import type { Caller } from '../rules/permissions.ts'
+import { coveredBy } from '../rules/rota.ts'
 import { ClinicSubmission, Submission } from '../rules/submissions.ts'
 import type { Desk } from './desk.ts'
 import { StoreClosed, StoreDamaged } from './ports.ts'
@@ -25,7 +27,9 @@ export async function receive(desk: Desk, caller: Caller, submitted: unknown): P
       const team = await desk.team()
       const chart = await desk.charts.read(parsed.data.athlete)
       const now = desk.clock.now()
-      const decision = answer(chart, parsed.data, { caller, team, shelf: desk.library, now })
+      const covers = coveredBy(team, caller.id, now)
+      const asked = { caller: { ...caller, covers }, team, shelf: desk.library, now }
+      const decision = answer(chart, parsed.data, asked)
       if (isRefusal(decision)) return decision
       const after = withEntries(chart, decision.entries)
       const outcome = await desk.store.commit({
@@ -42,7 +46,7 @@ export async function receive(desk: Desk, caller: Caller, submitted: unknown): P
   })
 }
 
-/** The clinic lead's own submissions: people and places, into the clinic's journal. */
+/** Submissions about the clinic itself: people, places, covers, who is on call; into the clinic's journal. */
 export async function receiveForClinic(
   desk: Desk,
   caller: Caller,
@@ -50,11 +54,12 @@ export async function receiveForClinic(
 ): Promise<Refusal | { done: true }> {
   const parsed = ClinicSubmission.safeParse(submitted)
   if (!parsed.success) return malformed(parsed.error)
-  if (!caller.roles.includes('clinic-lead'))
-    return { refused: 'not-yours', words: 'This is for the clinic lead.' }
   return kept(async () => {
     for (let attempt = 0; attempt < 10; attempt += 1) {
-      const { roster } = await desk.team()
+      const team = await desk.team()
+      const { roster } = team
+      const fault = clinicFault(parsed.data, caller, team)
+      if (fault) return fault
       const entry: ClinicEntry = {
         id: `${parsed.data.kind}/${roster.length + 1}`,
         author: caller.id,

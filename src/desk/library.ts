@@ -6,8 +6,10 @@ import { Families } from '../chart/family.ts'
 import { Ladder } from '../chart/ladder.ts'
 import { MeasureKinds } from '../chart/measure-kind.ts'
 import { Programme } from '../chart/programme.ts'
+import { SetUpCard } from '../chart/set-up-card.ts'
 import { faultsOf } from '../rules/ladder-check.ts'
 import type { Shelf } from '../rules/shelf.ts'
+import { AlarmWords, type WordList, wordFaults, wordList } from '../rules/words.ts'
 import { faultAt, parseFile, SharedFault } from './shared-file.ts'
 
 /** What clinicians agreed on and may edit, read once at the start. */
@@ -16,6 +18,7 @@ export type Library = Shelf & {
   /** Every ladder, newest version last. */
   readonly ladders: readonly Ladder[]
   readonly programmes: readonly Programme[]
+  readonly setUpCard: SetUpCard
 }
 
 /** Reads a shared folder. Throws `SharedFault` naming file, line and what is allowed, at the first fault. */
@@ -36,8 +39,10 @@ export function openLibrary(folder: string): Library {
   )
   return {
     clinic,
+    words: readWords(join(folder, 'words', 'alarms.json')),
     ladders,
     programmes,
+    setUpCard: parseFile(join(folder, 'words', 'set-up-card.json'), SetUpCard),
     criteriaSets: sets,
     ladder: (id) => found(ladders, id),
     programme: (id) => found(programmes, id),
@@ -45,6 +50,14 @@ export function openLibrary(folder: string): Library {
     measure: (id) => kindsById.get(id),
     family: (tissue) => families[tissue],
   }
+}
+
+/** An empty list, a pattern that cannot be read, or a topic without a row in the red flags: nothing starts. */
+function readWords(file: string): WordList {
+  const list = parseFile(file, AlarmWords)
+  const fault = wordFaults(list)[0]
+  if (fault) throw new SharedFault(faultAt(file, fault.at, fault.words))
+  return wordList(list)
 }
 
 function readLadder(file: string): Ladder {

@@ -31,7 +31,8 @@ export async function openCheckIn(doorway: Doorway, person: Person): Promise<Sho
     return { text: 'Only athletes check in, each for themselves. Ask your athlete to.' }
   const chart = await desk.charts.read(person.id)
   if (!chart.enrolment) return { text: 'You are not enrolled yet. Please ask your therapist.' }
-  return { modal: checkInModal(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone)) }
+  const day = dayAt(desk.clock.now(), chart.enrolment.timeZone)
+  return { modal: checkInModal(chart, day, await desk.team()) }
 }
 
 export async function openSession(doorway: Doorway, person: Person): Promise<Shown> {

@@ -1,7 +1,7 @@
 import type { AllMiddlewareArgs, SlackViewMiddlewareArgs, ViewSubmitAction } from '@slack/bolt'
 import { z } from 'zod'
 import type { Refusal } from '../rules/decision.ts'
-import { closingFrom } from './call.ts'
+import { closingFrom, handOverFrom } from './call.ts'
 import { checkInFrom, contradiction } from './check-in.ts'
 import { type Doorway, handIn, personAt } from './door.ts'
 import { aboutFrom, errorsFor, type Form, readForm } from './form.ts'
@@ -26,6 +26,10 @@ export const views = {
   'close-call': async (doorway, form, about) => {
     const of = aboutFrom(CallForm, about)
     return 'refused' in of ? of : closingFrom(form, await doorway.desk.charts.read(of.athlete), of.escalation)
+  },
+  'hand-over-call': async (_, form, about) => {
+    const of = aboutFrom(CallForm, about)
+    return 'refused' in of ? of : [handOverFrom(form, of.athlete, of.escalation)]
   },
 } as const satisfies Record<string, Reading>
 

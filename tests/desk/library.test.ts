@@ -33,8 +33,8 @@ const faults = [
   },
   {
     what: 'a ladder with a key that nobody knows',
-    from: '"tissue": "bone"',
-    to: '"tissue": "bone", "speed": 3',
+    from: '"bodyWeight": "carried"',
+    to: '"bodyWeight": "carried", "speed": 3',
     says: /\.json:\d+/,
   },
   { what: 'a file that is cut off', from: /\}\s*$/, to: '', says: /\.json:\d+: / },
