@@ -60,9 +60,12 @@ for (const { what, viewport, hands } of ways)
       await by.actAs('Noor Castell')
       const list = tab.locator('#beside article').filter({ hasText: '2026-03-16' })
       for (let pushes = 0; (await list.count()) === 0 && pushes < 10; pushes += 1) {
-        const stood = await tab.locator('.now strong').innerText()
+        const stood = await tab.locator('.now strong').textContent()
         await by.press('To what comes next')
-        await tab.locator('.now strong').filter({ hasNotText: stood }).waitFor()
+        await tab
+          .locator('.now strong')
+          .filter({ hasNotText: stood ?? '' })
+          .waitFor()
       }
       await list.getByText('Mika Oddvar: waiting for the check-in').waitFor()
       await by.actAs('Mika Oddvar')
