@@ -20,6 +20,7 @@ const commands: Record<string, () => Promise<Command>> = {
   'bench-export': () => import('./commands/bench-export.ts'),
   'pictures-report': () => import('./commands/pictures-report.ts'),
   store: () => import('./commands/store.ts'),
+  screenshots: () => import('./commands/screenshots.ts'),
   torture: () => import('./commands/torture.ts'),
   bench: () => import('./commands/bench.ts'),
 }
