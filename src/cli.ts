@@ -9,6 +9,8 @@ const commands: Record<string, () => Promise<Command>> = {
   load: () => import('./commands/load.ts'),
   figures: () => import('./commands/figures.ts'),
   store: () => import('./commands/store.ts'),
+  permissions: () => import('./commands/permissions.ts'),
+  manifest: () => import('./commands/manifest.ts'),
 }
 
 async function main([name = '', ...argv]: readonly string[]): Promise<number> {

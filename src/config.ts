@@ -8,6 +8,8 @@ export type Settings = {
   readonly host: string
   readonly dataFolder: string
   readonly sharedFolder: string
+  /** Before every command, where the workspace uses a name already; empty without one. */
+  readonly commandPrefix: string
 }
 
 const where = {
@@ -17,6 +19,7 @@ const where = {
   HOST: 'the address to listen on; 127.0.0.1 behind a reverse proxy',
   SANDERLING_DATA: 'a folder for the charts that only this user can read',
   SANDERLING_SHARED: 'the folder with clinic.json and protocols/',
+  SANDERLING_COMMAND_PREFIX: 'up to 12 small letters and digits, the same as given to "manifest --prefix"',
 } as const
 
 const Environment = z.object({
@@ -33,6 +36,10 @@ const Environment = z.object({
   HOST: z.string().min(1, 'is empty').default('127.0.0.1'),
   SANDERLING_DATA: z.string().min(1, 'is empty').default('data'),
   SANDERLING_SHARED: z.string().min(1, 'is empty').default('shared'),
+  SANDERLING_COMMAND_PREFIX: z
+    .string()
+    .regex(/^([a-z0-9]{1,12})?$/, 'is not a prefix')
+    .default(''),
 })
 
 /** The settings, or a line for each that is missing or malformed, with where to get it. Values are never shown. */
@@ -55,6 +62,7 @@ export function readSettings(
     host: data.HOST,
     dataFolder: data.SANDERLING_DATA,
     sharedFolder: data.SANDERLING_SHARED,
+    commandPrefix: data.SANDERLING_COMMAND_PREFIX,
   }
 }
 

@@ -66,7 +66,7 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   const app = openApp(connection, identity, boltLogger(log))
   const underWay = countUnderWay(app)
   app.error(async (error) => log.error({ code: error.code }, 'a delivery could not be answered'))
-  openDoors(app, { desk, kick: sending.kick })
+  openDoors(app, { desk, kick: sending.kick }, settings.commandPrefix)
 
   const round = async () => {
     await makeRounds(desk)

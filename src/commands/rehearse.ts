@@ -64,6 +64,7 @@ async function playBot(
     host: '127.0.0.1',
     dataFolder,
     sharedFolder: 'shared',
+    commandPrefix: '',
   }
   const log = pino({ level: 'warn' }, process.stderr)
   const start = async () => {

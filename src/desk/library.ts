@@ -4,7 +4,7 @@ import { Clinic } from '../chart/clinic.ts'
 import { CriteriaSet } from '../chart/criteria-set.ts'
 import { Families } from '../chart/family.ts'
 import { Ladder } from '../chart/ladder.ts'
-import { MeasureKinds } from '../chart/measure-kind.ts'
+import { type MeasureKind, MeasureKinds } from '../chart/measure-kind.ts'
 import { Programme } from '../chart/programme.ts'
 import { faultsOf } from '../rules/ladder-check.ts'
 import type { Shelf } from '../rules/shelf.ts'
@@ -16,6 +16,7 @@ export type Library = Shelf & {
   /** Every ladder, newest version last. */
   readonly ladders: readonly Ladder[]
   readonly programmes: readonly Programme[]
+  readonly measureKinds: readonly MeasureKind[]
 }
 
 /** Reads a shared folder. Throws `SharedFault` naming file, line and what is allowed, at the first fault. */
@@ -38,6 +39,7 @@ export function openLibrary(folder: string): Library {
     clinic,
     ladders,
     programmes,
+    measureKinds: kinds,
     criteriaSets: sets,
     ladder: (id) => found(ladders, id),
     programme: (id) => found(programmes, id),

@@ -11,6 +11,7 @@ import { onExercise, onSkipped } from './exercise.ts'
 import { refusedMeasure } from './measures.ts'
 import { type Caller, may, notYours } from './permissions.ts'
 import { planFrom } from './plan.ts'
+import { isRepeated } from './repeated.ts'
 import { onSession } from './session.ts'
 import type { Shelf } from './shelf.ts'
 import type { Submission } from './submissions.ts'
@@ -165,6 +166,7 @@ function changeStanding(
   team: Team,
   now: Instant,
 ): Decision {
+  if (isRepeated(chart, unsigned, by, now)) return nothing
   const id = unsigned.kind === 'hold' ? unsigned.about : numbered(chart, unsigned.kind)
   const entry = { ...unsigned, ...signed(chart.athlete, id, now, by) } as Change
   const after = withEntries(chart, [entry])

@@ -1,14 +1,14 @@
-import type { AllMiddlewareArgs, BlockButtonAction, SlackActionMiddlewareArgs } from '@slack/bolt'
 import { z } from 'zod'
 import type { Person } from '../chart/roster.ts'
-import type { Refusal } from '../rules/decision.ts'
 import { may, notYours } from '../rules/permissions.ts'
 import { callMessage, closeModal } from './call.ts'
-import { type Command, onlyYou, openCheckIn, openSession } from './commands.ts'
+import { chartActions } from './chart-actions.ts'
+import { openCheckIn, openSession } from './commands.ts'
 import { callerOf, type Doorway, handIn, personAt } from './door.ts'
 import { aboutFrom } from './form.ts'
-
-type Pressed = SlackActionMiddlewareArgs<BlockButtonAction> & AllMiddlewareArgs
+import { onlyYou } from './only-you.ts'
+import { type Pressed, refuse, showForm } from './pressed.ts'
+import type { Command } from './shown.ts'
 
 /** What can be pressed. */
 export const actions = {
@@ -16,6 +16,7 @@ export const actions = {
   'open-session': opens(openSession),
   acknowledge: onAcknowledge,
   'open-close': onOpenClose,
+  ...chartActions,
 } as const satisfies Record<string, (doorway: Doorway, person: Person, pressed: Pressed) => Promise<void>>
 
 const CallValue = z.object({ athlete: z.string(), escalation: z.string() })
@@ -28,11 +29,11 @@ export function onAction(doorway: Doorway, action: (typeof actions)[keyof typeof
 }
 
 function opens(command: Command) {
-  return async (doorway: Doorway, person: Person, { ack, body, client, respond }: Pressed): Promise<void> => {
-    await ack()
-    const shown = await command(doorway, person)
-    if ('modal' in shown) await client.views.open({ trigger_id: body.trigger_id, view: shown.modal })
-    else await respond(onlyYou(shown.text))
+  return async (doorway: Doorway, person: Person, pressed: Pressed): Promise<void> => {
+    await pressed.ack()
+    const shown = await command(doorway, person, '')
+    if ('modal' in shown) await showForm(pressed, shown.modal)
+    else await pressed.respond(onlyYou(shown.text))
   }
 }
 
@@ -57,10 +58,5 @@ async function onOpenClose(doorway: Doorway, person: Person, pressed: Pressed): 
     return refuse(pressed, notYours('escalation-closed'))
   await pressed.ack()
   const view = closeModal(chart, about.escalation, await doorway.desk.team())
-  await pressed.client.views.open({ trigger_id: pressed.body.trigger_id, view })
-}
-
-async function refuse({ ack, respond }: Pressed, { words }: Refusal): Promise<void> {
-  await ack()
-  await respond(onlyYou(words))
+  await showForm(pressed, view)
 }

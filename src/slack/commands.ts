@@ -1,29 +1,33 @@
 import type { AllMiddlewareArgs, SlackCommandMiddlewareArgs } from '@slack/bolt'
-import type { KnownBlock } from '@slack/types'
 import { prescriptionOf } from '../chart/chart.ts'
 import { dayAt } from '../chart/day.ts'
 import type { Person } from '../chart/roster.ts'
 import { clearedLines } from '../desk/desk.ts'
 import { may } from '../rules/permissions.ts'
-import { escaped, type Modal } from './blocks.ts'
+import { escaped } from './blocks.ts'
 import { checkInModal } from './check-in.ts'
 import { lineInWords } from './cleared.ts'
+import { showCover } from './cover.ts'
 import { callerOf, type Doorway, personAt } from './door.ts'
+import type { CommandName } from './manifest.ts'
+import { onlyYou } from './only-you.ts'
+import { openForm } from './opening.ts'
 import { prescriptionMessage } from './prescription.ts'
 import { sessionModal } from './session.ts'
+import type { Command, Shown } from './shown.ts'
+import { openChart, openEnrol, showWhy } from './therapist.ts'
 
-/** What a command shows: a form to fill in, or an answer that only the asker sees. */
-export type Shown = { readonly modal: Modal } | { readonly text: string; readonly blocks?: KnownBlock[] }
-
-export type Command = (doorway: Doorway, person: Person) => Promise<Shown>
-
-/** What can be typed in chat. The manifest opens exactly these. */
+/** What can be typed in chat. */
 export const commands = {
   '/checkin': openCheckIn,
   '/today': showToday,
   '/session': openSession,
   '/cleared': showCleared,
-} as const satisfies Record<string, Command>
+  '/chart': openChart,
+  '/enrol': openEnrol,
+  '/cover': showCover,
+  '/why': showWhy,
+} as const satisfies Record<CommandName, Command>
 
 export async function openCheckIn(doorway: Doorway, person: Person): Promise<Shown> {
   const { desk } = doorway
@@ -66,17 +70,18 @@ async function showCleared(doorway: Doorway, person: Person): Promise<Shown> {
 
 /** Acknowledges with the answer, or acknowledges and opens the form within the life of the trigger. */
 export function onCommand(doorway: Doorway, command: Command) {
-  return async ({ ack, body, client }: SlackCommandMiddlewareArgs & AllMiddlewareArgs): Promise<void> => {
+  return async ({
+    ack,
+    body,
+    client,
+    respond,
+  }: SlackCommandMiddlewareArgs & AllMiddlewareArgs): Promise<void> => {
     const person = await personAt(doorway, body.user_id)
-    const shown = 'refused' in person ? { text: person.words } : await command(doorway, person)
+    const shown =
+      'refused' in person ? { text: escaped(person.words) } : await command(doorway, person, body.text ?? '')
     if ('modal' in shown) {
       await ack()
-      await client.views.open({ trigger_id: body.trigger_id, view: shown.modal })
+      await openForm(client, { trigger: body.trigger_id }, shown.modal, (words) => respond(onlyYou(words)))
     } else await ack({ response_type: 'ephemeral', ...shown })
   }
-}
-
-/** A message that only the presser sees, and that leaves the pressed one alone. */
-export function onlyYou(words: string) {
-  return { response_type: 'ephemeral' as const, replace_original: false, text: escaped(words) }
 }

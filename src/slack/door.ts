@@ -1,8 +1,9 @@
 import type { Person } from '../chart/roster.ts'
 import type { Desk } from '../desk/desk.ts'
-import { type Accepted, receive } from '../desk/intake.ts'
+import { type Accepted, receive, receiveForClinic } from '../desk/intake.ts'
 import type { Refusal } from '../rules/decision.ts'
 import type { Caller } from '../rules/permissions.ts'
+import { ClinicSubmission } from '../rules/submissions.ts'
 
 /** What the doors are handed: the desk, and the way to start the sending once something was written. */
 export type Doorway = {
@@ -10,6 +11,9 @@ export type Doorway = {
   /** Returns at once; what was queued goes out behind it. */
   readonly kick: () => void
 }
+
+/** Who stands at the door. */
+export type At = { readonly doorway: Doorway; readonly person: Person }
 
 /** The person behind an account of the workspace, or the refusal that says whom to ask. */
 export async function personAt(doorway: Doorway, account: string): Promise<Person | Refusal> {
@@ -26,7 +30,11 @@ export function callerOf(person: Person): Caller {
   return { id: person.id, roles: person.roles }
 }
 
-/** Hands a submission in for a person, and starts the sending when it was written. */
+const forTheClinic: ReadonlySet<unknown> = new Set(
+  ClinicSubmission.options.map((option) => option.shape.kind.value),
+)
+
+/** Hands a submission about an athlete in for a person, and starts the sending when it was written. */
 export async function handIn(
   doorway: Doorway,
   person: Person,
@@ -35,4 +43,15 @@ export async function handIn(
   const outcome = await receive(doorway.desk, callerOf(person), submitted)
   if (!('refused' in outcome)) doorway.kick()
   return outcome
+}
+
+/** The same for whatever a form hands in: what is about the clinic goes into the clinic's journal. */
+export async function handInEither(
+  doorway: Doorway,
+  person: Person,
+  submitted: unknown,
+): Promise<Accepted | { readonly done: true } | Refusal> {
+  const { kind } = submitted as { readonly kind?: unknown }
+  if (!forTheClinic.has(kind)) return handIn(doorway, person, submitted)
+  return receiveForClinic(doorway.desk, callerOf(person), submitted)
 }

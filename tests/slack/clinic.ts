@@ -42,6 +42,7 @@ export async function openClinic(athletes: readonly string[] = ['mika']): Promis
     host: '127.0.0.1',
     dataFolder,
     sharedFolder: 'shared',
+    commandPrefix: '',
   }
   const bot = await startBot(settings, {
     clock,
