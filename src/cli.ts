@@ -5,12 +5,17 @@ type Command = { run(argv: readonly string[], out: (line: string) => void): Prom
 /** What can be typed after `npm run -s sanderling --`; each is loaded only when it is asked for. */
 const commands: Record<string, () => Promise<Command>> = {
   rehearse: () => import('./commands/rehearse.ts'),
+  decide: () => import('./commands/decide.ts'),
+  scenario: () => import('./commands/scenario.ts'),
+  shared: () => import('./commands/shared.ts'),
+  build: () => import('./commands/build.ts'),
   cost: () => import('./commands/cost.ts'),
   load: () => import('./commands/load.ts'),
   figures: () => import('./commands/figures.ts'),
   store: () => import('./commands/store.ts'),
   permissions: () => import('./commands/permissions.ts'),
   manifest: () => import('./commands/manifest.ts'),
+  torture: () => import('./commands/torture.ts'),
 }
 
 async function main([name = '', ...argv]: readonly string[]): Promise<number> {

@@ -1,4 +1,3 @@
-import type { AddressInfo } from 'node:net'
 import { pathToFileURL } from 'node:url'
 import { type Logger as BoltLogger, LogLevel } from '@slack/bolt'
 import cron from 'node-cron'
@@ -6,7 +5,7 @@ import { type Logger, pino } from 'pino'
 import { readSettings, type Settings } from './config.ts'
 import { type Desk, openDesk } from './desk/desk.ts'
 import { openLibrary } from './desk/library.ts'
-import { type Clock, StoreClosed, StoreDamaged } from './desk/ports.ts'
+import { type Clock, type Store, StoreClosed, StoreDamaged } from './desk/ports.ts'
 import { makeRounds } from './desk/rounds.ts'
 import { sendingOf } from './desk/sending.ts'
 import { SharedFault } from './desk/shared-file.ts'
@@ -14,8 +13,11 @@ import { openApp, outboxClient } from './slack/app.ts'
 import { openDoors } from './slack/doors.ts'
 import { slackFace } from './slack/face.ts'
 import { identityOf, TokenRefused, workspaceName } from './slack/identity.ts'
+import { httpTransport, socketTransport } from './slack/transport.ts'
 import { countUnderWay } from './slack/under-way.ts'
+import { chartKeys, coverOf } from './stores/cover.ts'
 import { lowdbStore } from './stores/lowdb.ts'
+import { postgresStore } from './stores/postgres.ts'
 
 export type Bot = {
   readonly desk: Desk
@@ -48,10 +50,7 @@ export const systemClock: Clock = { now: () => new Date().toISOString() }
 export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp }: Outside): Promise<Bot> {
   const library = openLibrary(settings.sharedFolder)
   const report = (event: string, about: object) => log.info(about, event)
-  const store = await lowdbStore(settings.dataFolder, {
-    onDamage: 'refuse',
-    report: (words) => log.warn(words),
-  })
+  const store = await openStore(settings, log)
   const connection = { ...settings, ...(apiUrl ? { apiUrl } : {}) }
   const client = outboxClient(connection, boltLogger(log))
   const identity = identityOf(client, settings.botToken)
@@ -63,16 +62,19 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   const desk = openDesk({ store, face, clock, library, clinic: library.clinic, report })
   const bug = (error: unknown) => (error instanceof StoreClosed ? log.error(error.words) : crash(log, error))
   const sending = sendingOf(desk, bug)
-  const app = openApp(connection, identity, boltLogger(log))
+  const transport = settings.appToken
+    ? socketTransport(connection, boltLogger(log))
+    : httpTransport(settings.signingSecret, boltLogger(log))
+  const app = openApp(connection, transport.receiver, identity, boltLogger(log))
   const underWay = countUnderWay(app)
   app.error(async (error) => log.error({ code: error.code }, 'a delivery could not be answered'))
-  openDoors(app, { desk, kick: sending.kick }, settings.commandPrefix)
+  openDoors(app, { desk, kick: sending.kick }, settings.commandPrefix ?? '')
 
   const round = async () => {
     await makeRounds(desk)
     sending.kick()
   }
-  const server = await app.start({ port: settings.port, host: settings.host })
+  const port = await transport.start(app, settings)
   await round()
   const task = wakeUp
     ? cron.schedule('* * * * *', () => round().catch(bug), {
@@ -89,7 +91,7 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   return {
     desk,
     workspace,
-    port: ((server as { address(): AddressInfo | null }).address() as AddressInfo).port,
+    port,
     round: async () => {
       await round()
       await sending.idle()
@@ -98,11 +100,21 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
     stop: async () => {
       await task?.destroy()
       await underWay.idle()
-      await app.stop()
+      await transport.stop(app)
       await sending.stop()
       await store.close()
     },
   }
+}
+
+/** The store that the settings name; a damaged one does not open (D9). */
+async function openStore({ dataFolder, store }: Settings, log: Logger): Promise<Store> {
+  if (store?.kind === 'postgres') return postgresStore(store.database)
+  return lowdbStore(dataFolder, {
+    onDamage: 'refuse',
+    report: (words) => log.warn(words),
+    cover: coverOf(chartKeys(store?.chartKeys ?? '')),
+  })
 }
 
 /** A bug ends the process loudly; the next start finds everything that was acknowledged. */
@@ -135,21 +147,19 @@ async function run(): Promise<void> {
     process.stderr.write('Nothing was started. To try Sanderling without an account: npm run rehearse\n')
     process.exit(1)
   }
-  const log = pino({ redact: ['token', '*.token', '*.botToken', '*.signingSecret'] })
+  const log = pino({ redact: ['token', '*.token', '*.botToken', '*.appToken', '*.signingSecret'] })
   process.on('unhandledRejection', (error) => crash(log, error))
   try {
     const bot = await startBot(settings, { clock: systemClock, log, wakeUp: true })
     const { workspace } = bot
     const { clinic } = bot.desk
-    process.stdout.write(
-      `Sanderling answers for ${clinic.name} on http://${settings.host}:${bot.port}/slack/events\n`,
-    )
+    const way = settings.appToken ? 'over a socket' : `on http://${settings.host}:${bot.port}/slack/events`
+    process.stdout.write(`Sanderling answers for ${clinic.name} ${way}\n`)
     process.stdout.write(
       workspace ? `Connected to ${workspace}.\n` : 'The platform cannot be reached now; trying again.\n',
     )
-    process.stdout.write(
-      `Charts are in ${settings.dataFolder}; health: http://${settings.host}:${bot.port}/health\n`,
-    )
+    const kept = settings.store?.kind === 'postgres' ? 'the database' : settings.dataFolder
+    process.stdout.write(`Charts are in ${kept}; health: http://${settings.host}:${bot.port}/health\n`)
     for (const signal of ['SIGTERM', 'SIGINT'] as const)
       process.once(signal, () => void bot.stop().then(() => process.exit(0)))
   } catch (error) {

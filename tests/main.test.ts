@@ -82,7 +82,6 @@ test('a token that the platform refuses: says so, starts nothing, and lets the d
     host: '127.0.0.1',
     dataFolder,
     sharedFolder: 'shared',
-    commandPrefix: '',
   }
   const outside = { clock, log: pino({ level: 'silent' }), apiUrl: workspace.apiUrl, wakeUp: false }
   await expect(startBot(settings, outside)).rejects.toThrow(

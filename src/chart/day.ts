@@ -1,5 +1,6 @@
 import { Temporal } from 'temporal-polyfill'
 import { z } from 'zod'
+import { offsetMs } from './offset.ts'
 
 /** An instant in UTC, always with milliseconds and `Z`, so that the order of the text is the order of time. */
 export const Instant = z
@@ -19,15 +20,12 @@ export const Zone = z.string().refine(knownZone, 'an IANA time zone such as Euro
 
 /** The calendar date at an instant in a zone. */
 export function dayAt(now: Instant, zone: string): Day {
-  return Temporal.Instant.from(now).toZonedDateTimeISO(zone).toPlainDate().toString()
+  return onTheWall(now, zone).slice(0, 10)
 }
 
 /** The time on the wall, `HH:mm`, at an instant in a zone. */
 export function wallTimeAt(now: Instant, zone: string): string {
-  return Temporal.Instant.from(now)
-    .toZonedDateTimeISO(zone)
-    .toPlainTime()
-    .toString({ smallestUnit: 'minute' })
+  return onTheWall(now, zone).slice(11, 16)
 }
 
 /**
@@ -35,6 +33,11 @@ export function wallTimeAt(now: Instant, zone: string): string {
  * a time that the autumn change repeats is taken the first time ('compatible' in the standard's words).
  */
 export function instantAt(day: Day, wallTime: string, zone: string): Instant {
+  const wallMs = Date.parse(`${day}T${wallTime}:00.000Z`)
+  const instantMs = wallMs - offsetMs(wallMs, zone)
+  // Far from any change the offset is the same on both sides, and there is nothing to choose.
+  const around = [-2, 2].map((days) => offsetMs(instantMs + days * dayMs, zone))
+  if (around.every((offset) => offset === offsetMs(wallMs, zone))) return new Date(instantMs).toISOString()
   const local = Temporal.PlainDateTime.from(`${day}T${wallTime}`)
   return plusMinutes(local.toZonedDateTime(zone, { disambiguation: 'compatible' }).toInstant().toString(), 0)
 }
@@ -66,6 +69,13 @@ export type Weekday = z.infer<typeof Weekday>
 
 export function weekdayOf(day: Day): Weekday {
   return Weekday.options[(new Date(Date.parse(day)).getUTCDay() + 6) % 7] as Weekday
+}
+
+const dayMs = 86_400_000
+
+function onTheWall(now: Instant, zone: string): string {
+  const nowMs = Date.parse(now)
+  return new Date(nowMs + offsetMs(nowMs, zone)).toISOString()
 }
 
 function knownZone(zone: string): boolean {

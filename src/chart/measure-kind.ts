@@ -1,5 +1,9 @@
 import { z } from 'zod'
+import type { Questionnaire } from '../science/questionnaires.ts'
+import { scores } from '../science/scores-table.ts'
 import { Label } from './ladder.ts'
+
+const forms = Object.keys(scores.questionnaires) as [Questionnaire, ...Questionnaire[]]
 
 /** A measure that may be written into a chart: its unit, its limits, and which end is good. */
 export const MeasureKind = z
@@ -14,8 +18,8 @@ export const MeasureKind = z
     whole: z.boolean().default(false),
     /** The only values there are, with their words; absent: any value inside the limits. */
     values: z.array(z.strictObject({ value: z.number(), words: z.string() })).optional(),
-    /** A raw total becomes a percentage: 100 * (raw - from) / span (T6). */
-    percent: z.strictObject({ from: z.number(), span: z.number().positive() }).optional(),
+    /** The form whose total it is, where the total must be turned into its score first (T6). */
+    questionnaire: z.enum(forms).optional(),
     /** Smallest change beyond noise, where it is published. */
     noise: z.number().positive().optional(),
     words: z.string().max(300).optional(),

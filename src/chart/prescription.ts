@@ -5,7 +5,7 @@ import { Move } from './ladder.ts'
 import { Exercise } from './programme.ts'
 import { Because, Pain, signed } from './signing.ts'
 
-/** What to do when it hurts during the run: by how much to lower what, and when to stop. */
+/** What to do when it hurts during the run: by how much to lower what. When to stop stands on the set-up card. */
 export const DuringRun = z.object({
   /** Pain up to this is accepted in the run. */
   painMost: Pain,
@@ -15,7 +15,6 @@ export const DuringRun = z.object({
   leastBodyWeightPct: z.number().min(0).max(100),
   /** Then the speed, by this share of it. */
   lowerSpeedPct: z.number().min(0).max(100),
-  stopWhen: z.array(z.string().min(1)).min(1),
   source: z.string(),
 })
 export type DuringRun = z.infer<typeof DuringRun>

@@ -1,98 +1,107 @@
-import { mkdtempSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { existsSync, readdirSync } from 'node:fs'
+import { createInterface, type Interface } from 'node:readline'
 import { parseArgs } from 'node:util'
-import { pino } from 'pino'
-import type { Settings } from '../config.ts'
-import { receive, receiveForClinic } from '../desk/intake.ts'
-import { nextSending } from '../desk/outbox.ts'
-import { type Bot, startBot } from '../main.ts'
-import { cast, coachesChannel, player } from '../rehearsal/cast.ts'
-import { type PushedClock, pushedClock } from '../rehearsal/clock.ts'
-import { openStage, type Played } from '../rehearsal/stage.ts'
-import { startAt, threeWeeks } from '../rehearsal/stories/three-weeks.ts'
-import { openWorkspace, type Workspace } from '../rehearsal/workspace.ts'
+import { stories } from '../rehearsal/stories/stories.ts'
+import { clockLine, help, openTerminal, type Terminal } from '../rehearsal/terminal.ts'
+import { takeTurns } from '../rehearsal/turns.ts'
+import { openFirstMorning, openRehearsal } from './open-rehearsal.ts'
 
-const signingSecret = '0123456789abcdef0123456789abcdef'
-const botToken = 'xoxb-rehearsal'
+type Out = (line: string) => void
 
-/** `rehearse [--story]`: the real bot against the stand-in workspace, on loopback, on a clock that is pushed. */
-export async function run(argv: readonly string[], out: (line: string) => void): Promise<number> {
-  const { values } = parseArgs({ args: [...argv], options: { story: { type: 'boolean', default: false } } })
-  const clock = pushedClock(startAt)
-  const workspace = await openRehearsalWorkspace(clock)
-  const dataFolder = mkdtempSync(join(tmpdir(), 'sanderling-'))
-  const played = await playBot(workspace, clock, dataFolder)
-  const stage = openStage(workspace, clock, played, out)
+const usage =
+  'rehearse [--keep DIR]                  stays up, to be acted in\n' +
+  `rehearse --story [NAME] [--keep DIR]   plays by itself: ${Object.keys(stories).join(', ')}`
+
+/**
+ * The real bot against the stand-in workspace, on loopback, on a clock that is pushed. A story ends with 1 when
+ * a promise of it was not kept; without a story it stays up until it is told to end. Bad input: 2.
+ */
+export async function run(argv: readonly string[], out: Out, input: NodeJS.ReadableStream = process.stdin) {
+  const asked = read(argv)
+  if (typeof asked === 'string') {
+    process.stderr.write(`${asked}\n${usage}\n`)
+    return 2
+  }
+  return asked.story ? play(asked.story, asked.keep, out) : stayUp(asked.keep, out, input)
+}
+
+type Asked = { readonly story?: string; readonly keep?: string }
+
+function read(argv: readonly string[]): Asked | string {
+  const options = { story: { type: 'boolean' }, keep: { type: 'string' } } as const
   try {
-    if (values.story) await threeWeeks(stage)
+    const { values, positionals } = parseArgs({ args: [...argv], options, allowPositionals: true })
+    const [name = Object.keys(stories)[0] ?? '', ...more] = positionals
+    if (more.length > 0 || (positionals.length > 0 && !values.story))
+      return `${positionals.join(' ')}: unknown.`
+    if (values.story && !(name in stories)) return `There is no story ${name}.`
+    const { keep } = values
+    if (keep === '' || (keep && existsSync(keep) && readdirSync(keep).length > 0))
+      return `--keep needs a folder that is empty or not there yet.`
+    return { ...(values.story && { story: name }), ...(keep && { keep }) }
+  } catch (error) {
+    return error instanceof Error ? (error.message.split('\n')[0] ?? '') : String(error)
+  }
+}
+
+async function play(name: string, keep: string | undefined, out: Out): Promise<number> {
+  const rehearsal = await openRehearsal({ say: out, ...(keep && { keep }) })
+  const { stage } = rehearsal
+  try {
+    await stories[name]?.(stage)
     for (const promise of stage.broken) out(`not kept: ${promise}`)
     out(
       stage.broken.length === 0
         ? '\nThe story ended as it should.'
         : `\n${stage.broken.length} promises were not kept.`,
     )
+    if (keep) out(`The charts are kept in ${keep}.`)
     return stage.broken.length === 0 ? 0 : 1
   } finally {
-    await played.stop()
-    await workspace.close()
-    rmSync(dataFolder, { recursive: true, force: true })
+    await rehearsal.close()
   }
 }
 
-async function openRehearsalWorkspace(clock: PushedClock): Promise<Workspace> {
-  const workspace = await openWorkspace({ signingSecret, botToken, clock })
-  for (const { account, name, timeZone } of cast) workspace.people.add({ id: account, name, timeZone })
-  workspace.channels.add({
-    ...coachesChannel,
-    members: cast.filter((one) => one.role !== 'athlete').map((one) => one.account),
+async function stayUp(keep: string | undefined, out: Out, input: NodeJS.ReadableStream): Promise<number> {
+  const rehearsal = await openFirstMorning({ say: out, ...(keep && { keep }) })
+  try {
+    const terminal = openTerminal(takeTurns(rehearsal.stage))
+    out(
+      'The rehearsal is up: the real bot in an invented clinic, with nobody behind it. Nothing leaves this machine.',
+    )
+    out('')
+    for (const line of help) out(line)
+    out('')
+    out(clockLine(rehearsal.stage))
+    out('It stays up until "quit" or Ctrl-C.')
+    const lines = linesOf(input)
+    await Promise.race([toldToEnd(), obey(lines, terminal, out)])
+    lines.close()
+    return 0
+  } finally {
+    await rehearsal.close()
+  }
+}
+
+/** Resolves when somebody says quit. The end of the input is no reason to end: the page may be in use. */
+async function obey(lines: Interface, terminal: Terminal, out: Out): Promise<void> {
+  lines.prompt()
+  for await (const line of lines) {
+    const answer = await terminal(line)
+    if (!answer) return
+    for (const words of answer) out(words)
+    lines.prompt()
+  }
+  return new Promise(() => {})
+}
+
+function linesOf(input: NodeJS.ReadableStream): Interface {
+  const typed = 'isTTY' in input && input.isTTY === true
+  return createInterface({ input, prompt: typed ? '> ' : '', ...(typed && { output: process.stdout }) })
+}
+
+function toldToEnd(): Promise<void> {
+  return new Promise((resolve) => {
+    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve())
   })
-  workspace.faults.rateLimits(false)
-  return workspace
-}
-
-/** The bot under rehearsal shares the pushed clock; everything else is as in a real start. */
-async function playBot(
-  workspace: Workspace,
-  clock: PushedClock,
-  dataFolder: string,
-): Promise<Played & { stop(): Promise<void> }> {
-  const settings: Settings = {
-    botToken,
-    signingSecret,
-    port: 0,
-    host: '127.0.0.1',
-    dataFolder,
-    sharedFolder: 'shared',
-    commandPrefix: '',
-  }
-  const log = pino({ level: 'warn' }, process.stderr)
-  const start = async () => {
-    const started = await startBot(settings, { clock, log, apiUrl: workspace.apiUrl, wakeUp: false })
-    workspace.deliverTo({ http: `http://127.0.0.1:${started.port}/slack/events` })
-    return started
-  }
-  let bot = await start()
-  return {
-    round: () => bot.round(),
-    idle: () => bot.idle(),
-    nextWake: () => nextWake(bot),
-    submit: async (by, submission) => {
-      const caller = { id: by, roles: [player(by).role] }
-      const forClinic = 'kind' in submission && (submission.kind === 'person' || submission.kind === 'place')
-      const outcome = await (forClinic ? receiveForClinic : receive)(bot.desk, caller, submission)
-      if ('refused' in outcome) throw new Error(outcome.words)
-    },
-    restart: async () => {
-      await bot.stop()
-      bot = await start()
-    },
-    stop: () => bot.stop(),
-  }
-}
-
-async function nextWake({ desk }: Bot): Promise<string | null> {
-  const rows = await desk.store.index()
-  const candidates = [...rows.map((row) => row.dueAt), await nextSending(desk)]
-  return candidates.filter((at): at is string => typeof at === 'string').sort()[0] ?? null
 }

@@ -1,5 +1,6 @@
 import type { Chart } from '../chart/chart.ts'
 import type { Clinic } from '../chart/clinic.ts'
+import type { Instant } from '../chart/day.ts'
 import { ClinicEntry, clinicSubject, type Roster, readRoster, type Team } from '../chart/roster.ts'
 import type { ClearedLine } from '../rules/cleared.ts'
 import { clearedLine } from '../rules/cleared.ts'
@@ -22,6 +23,8 @@ export type Edges = {
 export type Desk = Edges & {
   readonly charts: Charts
   readonly pace: Pace
+  /** When rounds were made last, by the host's clock. */
+  readonly rounds: { latestAt?: Instant }
   /** The clinic's settings with its people as they are now. */
   team(): Promise<Team>
 }
@@ -41,7 +44,7 @@ export function openDesk(edges: Edges): Desk {
     return { clinic: edges.clinic, roster }
   }
 
-  return { ...edges, charts: chartsOf(edges.store), pace: openPace(), team }
+  return { ...edges, charts: chartsOf(edges.store), pace: openPace(), rounds: {}, team }
 }
 
 /** Today's lines of every athlete who agreed to share with coaches, by name. */

@@ -6,6 +6,7 @@ import { Families } from '../chart/family.ts'
 import { Ladder } from '../chart/ladder.ts'
 import { type MeasureKind, MeasureKinds } from '../chart/measure-kind.ts'
 import { Programme } from '../chart/programme.ts'
+import { SetUpCard } from '../chart/set-up-card.ts'
 import { faultsOf } from '../rules/ladder-check.ts'
 import type { Shelf } from '../rules/shelf.ts'
 import { faultAt, parseFile, SharedFault } from './shared-file.ts'
@@ -17,6 +18,7 @@ export type Library = Shelf & {
   readonly ladders: readonly Ladder[]
   readonly programmes: readonly Programme[]
   readonly measureKinds: readonly MeasureKind[]
+  readonly setUpCard: SetUpCard
 }
 
 /** Reads a shared folder. Throws `SharedFault` naming file, line and what is allowed, at the first fault. */
@@ -40,6 +42,7 @@ export function openLibrary(folder: string): Library {
     ladders,
     programmes,
     measureKinds: kinds,
+    setUpCard: parseFile(join(folder, 'words', 'set-up-card.json'), SetUpCard),
     criteriaSets: sets,
     ladder: (id) => found(ladders, id),
     programme: (id) => found(programmes, id),

@@ -15,6 +15,9 @@ const updates = { atOnce: 10, everyMs: 1200 }
 
 /** Sendings under way at the same time; one when the platform has just failed us. */
 const mostUnderWay = 8
+/** Less than this apart, two looks at the clock may simply have crossed. */
+const clockJumpMs = 10_000
+
 const firstRestSeconds = 5
 const longestRestSeconds = 60
 
@@ -37,11 +40,27 @@ export type Pace = {
 
 export function openPace(): Pace {
   const channels = new Map<string, Bucket>()
-  const all = bucket(workspace)
-  const changes = bucket(updates)
   const promised = new Map<string, number>()
+  let all = bucket(workspace)
+  let changes = bucket(updates)
   let failures = 0
   let restsUntilMs = 0
+  let latestMs = 0
+
+  /** Milliseconds of an instant. When the host's clock was set back, what was counted ahead of it is forgotten. */
+  function read(now: Instant): number {
+    const nowMs = Date.parse(now)
+    if (nowMs < latestMs - clockJumpMs) {
+      channels.clear()
+      promised.clear()
+      all = bucket(workspace)
+      changes = bucket(updates)
+      restsUntilMs = 0
+      latestMs = nowMs
+    }
+    latestMs = Math.max(latestMs, nowMs)
+    return nowMs
+  }
 
   function allFreeAtMs(nowMs: number): number {
     return Math.max(restsUntilMs, all.freeAtMs(nowMs))
@@ -59,13 +78,13 @@ export function openPace(): Pace {
 
   return {
     allowance(now) {
-      const nowMs = Date.parse(now)
+      const nowMs = read(now)
       if (allFreeAtMs(nowMs) > nowMs) return { most: mostUnderWay, resting: 'all but calls' }
       const most = failures > 0 ? 1 : Math.min(mostUnderWay, all.free(nowMs))
       return { most, resting: new Set(tiredLanes(nowMs).keys()) }
     },
     count(notice, now) {
-      const nowMs = Date.parse(now)
+      const nowMs = read(now)
       const lane = laneOf(notice).replace(/!$/, '')
       const used = channels.get(lane) ?? bucket(channel)
       channels.set(lane, used)
@@ -73,7 +92,7 @@ export function openPace(): Pace {
       all.take(nowMs)
     },
     updateAt(key, now) {
-      const nowMs = Date.parse(now)
+      const nowMs = read(now)
       const atMs = promised.get(key) ?? changes.take(nowMs)
       if (atMs > nowMs) {
         promised.set(key, atMs)
@@ -83,7 +102,7 @@ export function openPace(): Pace {
       return undefined
     },
     heard(delivery, now) {
-      const nowMs = Date.parse(now)
+      const nowMs = read(now)
       if ('sent' in delivery) failures = 0
       else if (delivery.outcome === 'unknown') {
         // Several that were under way fail together: that is one failure.
@@ -94,7 +113,7 @@ export function openPace(): Pace {
       } else restsUntilMs = Math.max(restsUntilMs, nowMs + (delivery.retryAfterSeconds ?? 0) * 1000)
     },
     endOfRest(now) {
-      const nowMs = Date.parse(now)
+      const nowMs = read(now)
       const ends = allFreeAtMs(nowMs) > nowMs ? [allFreeAtMs(nowMs)] : [...tiredLanes(nowMs).values()]
       return ends.length === 0 ? undefined : new Date(Math.min(...ends)).toISOString()
     },

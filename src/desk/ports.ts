@@ -1,6 +1,6 @@
 import type { Sealed } from '../chart/chain.ts'
 import type { Chart } from '../chart/chart.ts'
-import type { Instant } from '../chart/day.ts'
+import type { Day, Instant } from '../chart/day.ts'
 import type { Notice } from '../chart/notices.ts'
 import type { Team } from '../chart/roster.ts'
 import type { ClearedLine } from '../rules/cleared.ts'
@@ -141,3 +141,19 @@ export type Delivery =
       readonly outcome: 'never' | 'not sent' | 'unknown'
       readonly retryAfterSeconds?: number
     }
+
+export type PictureName = 'pain-and-dose' | 'ladder' | 'week-load' | 'readiness'
+
+/** A picture that was drawn; `alt` says the same in words. */
+export type Drawn = {
+  readonly name: PictureName
+  readonly title: string
+  readonly alt: string
+  readonly png: Uint8Array
+}
+
+/** Draws what a chart says. Slow at the first call; throws when it cannot draw. */
+export interface Pictures {
+  /** Undefined when the chart has too little for this picture. */
+  draw(name: PictureName, chart: Chart, today: Day): Promise<Drawn | undefined>
+}

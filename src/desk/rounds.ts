@@ -1,7 +1,11 @@
 import { withEntries } from '../chart/chart.ts'
+import { plusMinutes } from '../chart/day.ts'
 import { clinicSubject } from '../chart/roster.ts'
 import { listDue, nextDue, whatIsDue } from '../rules/due.ts'
 import type { Desk } from './desk.ts'
+
+/** The next morning may be a day and a change of the clocks away. */
+const longestWaitMinutes = 26 * 60
 
 /**
  * One round: asks the rules what has come due and writes it down, with what it makes people hear. Missing a round
@@ -9,8 +13,9 @@ import type { Desk } from './desk.ts'
  */
 export async function makeRounds(desk: Desk): Promise<number> {
   await postList(desk)
-  let looked = 0
-  const seen = new Set<string>()
+  const seen = new Set<string>(await misdated(desk))
+  for (const subject of seen) await visit(desk, subject)
+  let looked = seen.size
   for (;;) {
     const due = (await desk.store.due(desk.clock.now(), 500)).filter((subject) => !seen.has(subject))
     if (due.length === 0) return looked
@@ -21,6 +26,22 @@ export async function makeRounds(desk: Desk): Promise<number> {
     }
     looked += due.length
   }
+}
+
+/**
+ * Subjects whose due time cannot be trusted, because the host's clock was ahead when it was noted. When it was set
+ * back under our eyes that is everybody; at a start it shows only in what waits for longer than any chart does.
+ */
+async function misdated({ store, clock, rounds }: Desk): Promise<readonly string[]> {
+  const now = clock.now()
+  const { latestAt } = rounds
+  rounds.latestAt = now
+  if (latestAt !== undefined && latestAt <= now) return []
+  const trusted = latestAt === undefined ? plusMinutes(now, longestWaitMinutes) : now
+  const rows = await store.index()
+  return rows
+    .filter(({ dueAt }) => typeof dueAt === 'string' && dueAt > trusted)
+    .map(({ subject }) => subject)
 }
 
 async function visit(desk: Desk, athlete: string): Promise<void> {

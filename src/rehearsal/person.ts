@@ -25,6 +25,8 @@ export type Person = PersonForms & {
   choose(place: Place, name: string, value: Answer): Promise<Outcome>
   /** Opens the Home tab and answers with it once the app has published what it had to. */
   openHome(): Promise<Screen | undefined>
+  /** The Home tab as it was published last, without opening it. */
+  home(): Screen | undefined
   /** Writes a message. The app is told of it in direct messages only. */
   say(text: string, channel?: string): Promise<Outcome>
 }
@@ -73,6 +75,10 @@ export function asPerson(world: World, via: Omit<Line, 'member'>, id: string): P
         ...(before && { view: { id: before.id, hash: before.hash, type: 'home' } }),
       })
       await world.traffic.quiet()
+      const home = world.views.home(id)
+      return home && screenOf(world, home)
+    },
+    home() {
       const home = world.views.home(id)
       return home && screenOf(world, home)
     },

@@ -5,6 +5,9 @@ import type { Person } from './person.ts'
 import { readable } from './readable.ts'
 import type { Workspace } from './workspace.ts'
 
+/** A call that nobody has acknowledged yet: who is called, since when, and until when before it goes on. */
+export type Ringing = { readonly person: string; readonly since: string; readonly ackBy: string }
+
 /** What a story needs of the bot that is played against; the wiring hands it in. */
 export type Played = {
   /** One round now, and everything that follows from it done. */
@@ -12,6 +15,7 @@ export type Played = {
   idle(): Promise<void>
   /** When the bot next has something to do by itself; null when nothing waits. */
   nextWake(): Promise<string | null>
+  ringing(): Promise<readonly Ringing[]>
   /** A submission from the clinic's terminal, signed by this person. Throws with the words of a refusal. */
   submit(by: string, submission: object): Promise<void>
   /** Stops the bot and starts it anew on what is on disk. */

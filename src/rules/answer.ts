@@ -3,6 +3,7 @@ import { dayAt, type Instant } from '../chart/day.ts'
 import type { Entry } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
 import { onCheckIn, redecide } from './check-in.ts'
+import { refusedClearance } from './clearance.ts'
 import { listChanged, tellCoaches } from './cleared.ts'
 import { criteriaSigned } from './criteria-signing.ts'
 import { both, type Decision, isRefusal, nothing, type Refusal, signed } from './decision.ts'
@@ -56,8 +57,12 @@ export function answer(
       const refused = refusedMeasure(submission, at.shelf, today)
       return refused ?? changeStanding(chart, submission, caller.id, team, now)
     }
+    case 'clearance': {
+      const today = dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone)
+      const refused = refusedClearance(chart, submission, today)
+      return refused ?? changeStanding(chart, submission, caller.id, team, now)
+    }
     case 'episode':
-    case 'clearance':
     case 'review':
       return changeStanding(chart, submission, caller.id, team, now)
     case 'hold': {

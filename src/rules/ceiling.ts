@@ -1,37 +1,76 @@
+import type { Chart } from '../chart/chart.ts'
 import type { Clinic } from '../chart/clinic.ts'
+import type { Day } from '../chart/day.ts'
 import { type Bout, type Ceiling, type Dose, type Range, runMinutes } from '../chart/dose.ts'
+import { easyPaceMps } from './easy-pace.ts'
+
+/** The most that is signed for a day: the lowest of plan, clearance and surgeon, each setting by itself. */
+export function ceilingOn(chart: Chart, day: Day): Ceiling | undefined {
+  const { plan, clearance, episode } = chart
+  if (!plan) return undefined
+  const surgeon = episode?.surgeonLimits
+  const inForce = surgeon && (surgeon.until === undefined || day <= surgeon.until) ? surgeon : undefined
+  return lowerOf(lowerOf(plan.ceiling, clearance?.ceiling), inForce)
+}
+
+type Limits = { readonly [K in keyof Ceiling]?: number | undefined }
 
 /** The lower of two ceilings, each setting by itself. */
-export function lowerOf(a: Ceiling, b: Ceiling | undefined): Ceiling {
+export function lowerOf(a: Ceiling, b: Limits | undefined): Ceiling {
   if (!b) return a
   return {
-    bodyWeightPct: Math.min(a.bodyWeightPct, b.bodyWeightPct),
-    speedMps: Math.min(a.speedMps, b.speedMps),
-    runMinutes: Math.min(a.runMinutes, b.runMinutes),
+    bodyWeightPct: Math.min(a.bodyWeightPct, b.bodyWeightPct ?? a.bodyWeightPct),
+    speedMps: Math.min(a.speedMps, b.speedMps ?? a.speedMps),
+    runMinutes: Math.min(a.runMinutes, b.runMinutes ?? a.runMinutes),
   }
 }
 
 /**
- * Cuts a dose down to a ceiling and to the treadmill. Undefined when even its lowest reading is above them:
- * then the rung is out of reach. Nothing is ever raised.
+ * Cuts a dose down to a ceiling and to what the treadmill can be set to. Undefined when even its lowest reading
+ * is above them: then the rung is out of reach. Nothing is ever raised.
  */
 export function capped(dose: Dose, ceiling: Ceiling, treadmill: Clinic['treadmill']): Dose | undefined {
-  const onTreadmill = dose.on === 'lbpp-treadmill'
-  const topSpeed = onTreadmill ? Math.min(ceiling.speedMps, treadmill.speedMps.high) : ceiling.speedMps
   const bouts: Bout[] = []
   for (const bout of dose.bouts) {
-    if (bout.bodyWeightPct > ceiling.bodyWeightPct) return undefined
-    if (onTreadmill && outside(bout.bodyWeightPct, treadmill.bodyWeightPct)) return undefined
-    if (onTreadmill && outside(bout.inclinePct, treadmill.inclinePct)) return undefined
-    if (!bout.speedMps) bouts.push(bout)
-    else if (bout.speedMps.low > topSpeed) return undefined
-    else
-      bouts.push({
-        ...bout,
-        speedMps: { low: bout.speedMps.low, high: Math.min(bout.speedMps.high, topSpeed) },
-      })
+    const fitted = dose.on === 'lbpp-treadmill' ? onTreadmill(bout, treadmill) : bout
+    const limited = fitted && under(fitted, ceiling)
+    if (!limited) return undefined
+    bouts.push(limited)
   }
   return shortened({ ...dose, bouts }, ceiling.runMinutes)
+}
+
+/** The nearest setting of the machine that asks no more; undefined when its lowest is more already. */
+function onTreadmill(bout: Bout, treadmill: Clinic['treadmill']): Bout | undefined {
+  const bodyWeightPct = stepDown(bout.bodyWeightPct, treadmill.bodyWeightPct)
+  const inclinePct = stepDown(bout.inclinePct, treadmill.inclinePct)
+  if (bodyWeightPct === undefined || inclinePct === undefined) return undefined
+  if (!bout.speedMps) return { ...bout, bodyWeightPct, inclinePct }
+  const high = stepDown(bout.speedMps.high, treadmill.speedMps)
+  const low = stepDown(bout.speedMps.low, treadmill.speedMps)
+  if (high === undefined || bout.speedMps.low > treadmill.speedMps.high) return undefined
+  return { ...bout, bodyWeightPct, inclinePct, speedMps: { low: low ?? high, high } }
+}
+
+function stepDown(
+  value: number,
+  setting: { readonly low: number; readonly high: number; readonly step?: number | undefined },
+): number | undefined {
+  if (value < setting.low) return undefined
+  const most = Math.min(value, setting.high)
+  if (!setting.step) return most
+  // A little more before rounding down, so that 60 in steps of 0.1 stays 60.
+  const steps = Math.floor((most - setting.low) / setting.step + 1e-9)
+  return setting.low + steps * setting.step
+}
+
+/** A run for which the ladder gives no speed is run slowly; walking keeps its own pace. */
+function under(bout: Bout, ceiling: Ceiling): Bout | undefined {
+  if (bout.bodyWeightPct > ceiling.bodyWeightPct) return undefined
+  if (bout.gait === 'walk') return bout
+  const { low, high } = bout.speedMps ?? easyPaceMps(ceiling.speedMps)
+  if (low > ceiling.speedMps) return undefined
+  return { ...bout, speedMps: { low, high: Math.min(high, ceiling.speedMps) } }
 }
 
 /** Takes minutes off the longest readings of the running bouts until the whole fits; whole half-minutes. */
@@ -60,8 +99,4 @@ function between(range: Range, share: number): number {
 
 function halfDown(minutes: number): number {
   return Math.floor(minutes * 2) / 2
-}
-
-function outside(value: number, range: Range): boolean {
-  return value < range.low || value > range.high
 }

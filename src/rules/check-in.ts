@@ -11,6 +11,7 @@ import { noteTo } from './note.ts'
 import { prescribe } from './prescription.ts'
 import type { Submission } from './submissions.ts'
 import { triage } from './triage.ts'
+import { forTherapist } from './why.ts'
 
 /** The groups of signs that belong to the case; each needs an explicit answer. */
 export function groupsAsked(chart: Chart): readonly SignGroup[] {
@@ -65,7 +66,8 @@ export function decideMorning(chart: Chart, checkIn: CheckIn, team: Team, now: I
     )
   }
   const prescription = prescribe(chart, checkIn, team, now)
-  const seen = flags.length > 0 ? noteTo(chart, checkIn.id, now, team) : undefined
+  const worth = flags.length > 0 || forTherapist(chart, checkIn, prescription).length > 0
+  const seen = worth ? noteTo(chart, checkIn.id, now, team) : undefined
   return both(tell(prescription, now), ...(seen ? [seen] : []))
 }
 

@@ -2,6 +2,7 @@ import { type Chart, checkInOf } from '../chart/chart.ts'
 import { type Day, dayAt, type Instant, instantAt, plusDays, plusMinutes } from '../chart/day.ts'
 import type { EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
+import { lapseDue, nextLapse } from './clearance.ts'
 import { listSurface } from './cleared.ts'
 import { both, type Decision, nothing, signed } from './decision.ts'
 import { nextAckBy, overdue } from './escalation.ts'
@@ -9,29 +10,41 @@ import { noteTo } from './note.ts'
 
 /** What has come due in one chart: the morning question, a silence to write down, a call to pass on. */
 export function whatIsDue(chart: Chart, team: Team, now: Instant): Decision {
-  return both(morning(chart, team, now), overdue(chart, now))
+  return both(morning(chart, team, now), overdue(chart, now), lapseDue(chart, team, now))
 }
 
 /** When to look at this chart next; null when nothing will come due by itself. */
 export function nextDue(chart: Chart, team: Team, now: Instant): Instant | null {
-  const candidates = [nextMorning(chart, team, now), nextAckBy(chart)]
+  const candidates = [nextMorning(chart, team, now), nextAckBy(chart), nextLapse(chart)]
   return candidates.filter((at): at is Instant => at !== undefined).toSorted()[0] ?? null
 }
 
-/** Mornings are asked from the day after enrolment on, while an episode runs. */
+/** Mornings are asked from the day after the first enrolment on, while an episode runs: a move costs no morning. */
 function asks(chart: Chart, day: Day): boolean {
   const { enrolment, episode } = chart
-  return Boolean(enrolment && episode && day > dayAt(enrolment.recordedAt, enrolment.timeZone))
+  if (!enrolment || !episode) return false
+  const first = chart.entries.find((entry) => entry.kind === 'enrolment') ?? enrolment
+  return day > dayAt(first.recordedAt, enrolment.timeZone)
+}
+
+/**
+ * Nothing more is asked of a day that was answered or whose silence is written down. A silence that was ours is asked
+ * about all the same while there is time: the host's clock may have run ahead and been set back.
+ */
+function isOver(chart: Chart, day: Day, cutOff: Instant, now: Instant): boolean {
+  const silence = chart.missed.get(day)
+  const ours = silence && !silence.asked && !chart.prompts.has(day) && now < cutOff
+  return checkInOf(chart, day) !== undefined || (silence !== undefined && !ours)
 }
 
 function morning(chart: Chart, team: Team, now: Instant): Decision {
   const { enrolment } = chart
   if (!enrolment) return nothing
   const day = dayAt(now, enrolment.timeZone)
-  if (!asks(chart, day) || checkInOf(chart, day) || chart.missed.has(day)) return nothing
+  if (!asks(chart, day)) return nothing
   const promptAt = instantAt(day, enrolment.promptAt, enrolment.timeZone)
   const cutOff = plusMinutes(promptAt, team.clinic.checkIn.cutOffAfterMinutes)
-  if (now < promptAt) return nothing
+  if (now < promptAt || isOver(chart, day, cutOff, now)) return nothing
   if (now >= cutOff) return missed(chart, day, team, now)
   return chart.prompts.has(day) ? nothing : prompt(chart, day, cutOff, now)
 }
@@ -63,9 +76,10 @@ function nextMorning(chart: Chart, team: Team, now: Instant): Instant | undefine
   if (!enrolment || !chart.episode) return undefined
   const today = dayAt(now, enrolment.timeZone)
   for (const day of [today, plusDays(today, 1)]) {
-    if (!asks(chart, day) || checkInOf(chart, day) || chart.missed.has(day)) continue
     const promptAt = instantAt(day, enrolment.promptAt, enrolment.timeZone)
-    return chart.prompts.has(day) ? plusMinutes(promptAt, team.clinic.checkIn.cutOffAfterMinutes) : promptAt
+    const cutOff = plusMinutes(promptAt, team.clinic.checkIn.cutOffAfterMinutes)
+    if (!asks(chart, day) || isOver(chart, day, cutOff, now)) continue
+    return chart.prompts.has(day) ? cutOff : promptAt
   }
   return instantAt(plusDays(today, 1), enrolment.promptAt, enrolment.timeZone)
 }

@@ -1,5 +1,8 @@
 import type { Measure } from '../chart/measure.ts'
 import type { MeasureKind } from '../chart/measure-kind.ts'
+import { scoreOf } from '../science/questionnaires.ts'
+import { isRefusal } from '../science/refusal.ts'
+import { limbSymmetryPct } from '../science/symmetry.ts'
 import type { Refusal } from './decision.ts'
 import type { Shelf } from './shelf.ts'
 
@@ -27,21 +30,24 @@ export function refusedMeasure(
   return undefined
 }
 
-/** The value as it is read against a threshold: a raw total becomes a percentage where its form says so. */
-export function readingOf(kind: MeasureKind, measure: Pick<Measure, 'value'>): number {
-  return kind.percent ? (100 * (measure.value - kind.percent.from)) / kind.percent.span : measure.value
+/** The value as it is read against a threshold: a raw total becomes its form's score (T6). */
+export function readingOf(kind: MeasureKind, { value }: Pick<Measure, 'value'>): number {
+  if (!kind.questionnaire) return value
+  const score = scoreOf(kind.questionnaire, value)
+  return isRefusal(score) ? value : score.score
 }
 
 /**
  * The injured side in percent of the other. A timed test is better when shorter, so its ratio is turned over (T5).
- * Undefined when one side was not measured or is zero.
+ * Undefined when one side was not measured or the ratio has no meaning.
  */
 export function symmetryPct(
   kind: MeasureKind,
   { value, otherSide }: Pick<Measure, 'value' | 'otherSide'>,
 ): number | undefined {
-  if (otherSide === undefined || value <= 0 || otherSide <= 0) return undefined
-  return kind.better === 'more' ? (100 * value) / otherSide : (100 * otherSide) / value
+  if (otherSide === undefined) return undefined
+  const pct = limbSymmetryPct({ involved: value, uninvolved: otherSide }, kind.better)
+  return isRefusal(pct) ? undefined : pct
 }
 
 /** "0 to 80", or the words of the only values there are. */

@@ -1,18 +1,31 @@
-import { type Chart, openEscalations } from '../chart/chart.ts'
+import type { Chart } from '../chart/chart.ts'
 import type { CheckIn } from '../chart/check-in.ts'
-import { type Day, daysBetween, type Instant, weekdayOf } from '../chart/day.ts'
-import type { Dose } from '../chart/dose.ts'
-import { doseOf, type Ladder, type Move } from '../chart/ladder.ts'
+import type { Day, Instant } from '../chart/day.ts'
+import type { Move } from '../chart/ladder.ts'
 import type { Prescription } from '../chart/prescription.ts'
 import type { Team } from '../chart/roster.ts'
 import type { Because } from '../chart/signing.ts'
-import { capped, lowerOf } from './ceiling.ts'
 import { signed } from './decision.ts'
 import { nextStep } from './move.ts'
+import { easiest, fitted } from './prescription-dose.ts'
+import { duringRun } from './prescription-during.ts'
+import { restUntil, whatRests } from './prescription-rests.ts'
+import { noPlan, whatStops } from './prescription-stops.ts'
+import { effusionRule } from './response-effusion.ts'
+import { settingsOf } from './settings.ts'
 import { type Standing, standing } from './standing.ts'
 
 type Plan = NonNullable<Chart['plan']>
-type Prescribed = Pick<Prescription, 'move' | 'rung' | 'what' | 'because'> & { readonly dose?: Dose }
+type Prescribed = Omit<
+  Prescription,
+  'id' | 'athlete' | 'author' | 'recordedAt' | 'kind' | 'day' | 'about' | 'ladder'
+>
+type Wanted = {
+  readonly move: Move
+  readonly rung: number
+  readonly because: readonly Because[]
+  readonly proposedRung?: number
+}
 
 /**
  * Today's prescription for an athlete who has checked in. Whatever stops a run is asked first, in the order of
@@ -33,122 +46,109 @@ export function prescribe(chart: Chart, checkIn: CheckIn, team: Team, now: Insta
 }
 
 function prescribed(chart: Chart, checkIn: CheckIn, team: Team): Prescribed {
-  const today = checkIn.day
-  const plan = chart.plan
-  const where = standing(chart, today)
-  const stop = whatStops(chart, today)
-  if (!plan || !where || stop)
-    return { move: 'hold', rung: where?.rung ?? 1, what: 'rest', because: [stop ?? noPlan] }
-  const { move, rung, because } = stepFrom(plan.ladder, where)
-  const rest = whatRests(chart, plan, where, checkIn, rung)
-  if (rest)
+  const { plan } = chart
+  const where = standing(chart, checkIn.day)
+  const stop = whatStops(chart, checkIn)
+  if (!plan || !where) return { move: 'hold', rung: 1, what: 'rest', because: [stop ?? noPlan] }
+  const wanted = wantedFrom(chart, plan, where, checkIn.day)
+  if (stop) return held(wanted, where, stop)
+  const until = restUntil(plan, where)
+  if (until !== undefined && until >= checkIn.day) return resting(plan, wanted, where, until)
+  const rest = whatRests(chart, plan, where, checkIn, wanted.rung)
+  if (rest) {
+    const back = wanted.move === 'back'
     return {
-      move: move === 'up' ? 'repeat' : move,
-      rung: where.rung,
+      move: wanted.move === 'up' ? 'repeat' : wanted.move,
+      rung: back ? wanted.rung : where.rung,
       what: 'exercise',
-      because: [...because, rest],
+      ...exercisesOf(plan),
+      because: [...wanted.because, rest],
     }
-  return dosed(chart, plan, team, { move, rung, because, from: where.rung })
+  }
+  const { dose, ...step } = fitted(
+    chart,
+    plan,
+    { ...wanted, from: where.rung },
+    checkIn.day,
+    team.clinic.treadmill,
+  )
+  if (!dose) return { ...step, what: 'rest' }
+  return {
+    ...step,
+    what: 'run',
+    dose: step.move === 'back' && step.rung === where.rung ? easiest(dose) : dose,
+    during: duringRun(chart, dose, team.clinic.treadmill),
+    ...(wanted.proposedRung === undefined ? {} : { proposedRung: wanted.proposedRung }),
+  }
 }
 
-/** What takes running away altogether, whatever the ladder says. */
-function whatStops(chart: Chart, today: Day): Because | undefined {
-  const practice = (finding: string, words: string) => ({ finding, words, source: 'common-practice' })
-  if (openEscalations(chart).length > 0)
-    return practice('open-call', 'A call is open: no running until it is closed.')
-  if (chart.holds.length > 0) return practice('hold', 'On hold until a therapist lifts it.')
-  if (!chart.plan) return noPlan
-  if (!chart.clearance) return practice('not-cleared', 'No therapist has cleared running yet.')
-  if (chart.clearance.state === 'no running')
-    return practice('cleared-for-none', 'Cleared for no running at present.')
-  if (chart.clearance.until < today)
-    return practice('clearance-lapsed', `The clearance lapsed on ${chart.clearance.until}.`)
-  const notBefore = chart.episode?.noRunBefore
-  if (notBefore && today < notBefore)
-    return practice('surgeon', `The surgeon allows no running before ${notBefore}.`)
-  return undefined
-}
-
-const noPlan: Because = { finding: 'no-plan', words: 'No plan is signed yet.', source: 'common-practice' }
-
-function stepFrom(
-  ladder: Ladder,
-  where: Standing,
-): { move: Move; rung: number; because: readonly Because[] } {
+/** The step that the last response leads to, before limits; up only with an answer to every run that was asked for. */
+function wantedFrom(chart: Chart, plan: Plan, where: Standing, today: Day): Wanted {
   if (!where.last) {
     const words = 'First run of the signed plan.'
-    return {
-      move: 'start',
-      rung: where.rung,
-      because: [{ finding: 'start', words, source: 'common-practice' }],
-    }
+    const because = [{ finding: 'start', words, source: 'common-practice' }]
+    return { move: 'start', rung: where.rung, because }
   }
-  const step = nextStep(ladder, where, where.last.answer.response)
-  return { move: step.move, rung: step.rung, because: [where.last.answer.because, step.because] }
+  const rules = settingsOf(chart)
+  const { answer } = where.last
+  const footing = { ...where, rungsUpMost: rules.rungsUpPer7Days }
+  const step = nextStep(plan.ladder, footing, answer.response)
+  const because = [answer.because, step.because]
+  if (step.move !== 'up') return { move: step.move, rung: step.rung, because }
+  const repeat = (why: Because) => ({
+    move: 'repeat' as const,
+    rung: where.rung,
+    because: [answer.because, why],
+  })
+  if (where.unlogged !== undefined) return repeat(notLogged(where.unlogged))
+  if (chart.episode?.tissue === 'joint' && effusionRule(chart, today) === 'same-level')
+    return repeat(sameLevel)
+  if (rules.stepUp === 'propose') return { ...repeat(proposed(step.rung)), proposedRung: step.rung }
+  return { move: 'up', rung: step.rung, because }
 }
 
-/** What makes today a day without a run although running is allowed. */
-function whatRests(
-  chart: Chart,
-  plan: Plan,
-  where: Standing,
-  checkIn: CheckIn,
-  next: number,
-): Because | undefined {
-  const { limits, sources } = plan.ladder
-  const source = sources[0]?.key ?? 'common-practice'
-  const since = where.last && daysBetween(where.last.session.day, checkIn.day)
-  if (since !== undefined && since < limits.daysFromRunToRun)
-    return {
-      finding: 'too-close',
-      words: `${limits.daysFromRunToRun} days from run to run at least.`,
-      source,
-    }
-  if (!plan.days.includes(weekdayOf(checkIn.day)))
-    return {
-      finding: 'not-a-run-day',
-      words: 'Not one of the run days in your plan.',
-      source: 'common-practice',
-    }
-  if (where.runsIn7Days >= limits.sessionsPer7Days)
-    return { finding: 'week-full', words: `No more than ${limits.sessionsPer7Days} runs in 7 days.`, source }
-  const most = plan.ladder.rungs[where.rung - 1]?.sessions.high ?? 1
-  if (next === where.rung && where.runsOnRungIn7Days >= most)
-    return { finding: 'rung-full', words: `No more than ${most} runs on this rung in 7 days.`, source }
-  if (chart.episode?.tissue === 'bone' && checkIn.worstPain > 0)
-    return { finding: 'pain-today', words: 'A bone that hurts today does not run today.', source }
-  return undefined
-}
-
-function dosed(
-  chart: Chart,
-  plan: Plan,
-  team: Team,
-  step: { move: Move; rung: number; because: readonly Because[]; from: number },
-): Prescribed {
-  const ceiling = lowerOf(plan.ceiling, chart.clearance?.ceiling)
-  const doseAt = (rung: number) => {
-    const found = plan.ladder.rungs[rung - 1]
-    return found && capped(doseOf(found), ceiling, team.clinic.treadmill)
+/** On hold. After pain in the run the rung that waits behind the hold is one lower, and is said. */
+function held(wanted: Wanted, where: Standing, stop: Because): Prescribed {
+  const back = wanted.move === 'back'
+  return {
+    move: 'hold',
+    rung: back ? wanted.rung : where.rung,
+    what: 'rest',
+    because: back ? [stop, ...wanted.because] : [stop],
   }
-  for (let rung = step.rung; rung >= 1; rung -= 1) {
-    const dose = doseAt(rung)
-    if (!dose) continue
-    if (rung === step.rung) return { move: step.move, rung, what: 'run', dose, because: [...step.because] }
-    const move = rung >= step.from ? 'repeat' : 'back'
-    return { move, rung, what: 'run', dose, because: [...step.because, underCeiling] }
+}
+
+/** Days off after the last run; a step back is said at once, so that nobody expects the old rung afterwards. */
+function resting(plan: Plan, wanted: Wanted, where: Standing, until: Day): Prescribed {
+  const back = wanted.move === 'back'
+  const words = `No run up to and including ${until}.`
+  return {
+    move: back ? 'back' : 'rest',
+    rung: back ? wanted.rung : where.rung,
+    what: 'exercise',
+    restUntil: until,
+    ...exercisesOf(plan),
+    because: [...wanted.because, { finding: 'rest-days', words, source: wanted.because[0]?.source ?? '' }],
   }
-  return { move: 'hold', rung: step.from, what: 'rest', because: [...step.because, outOfReach] }
 }
 
-const underCeiling: Because = {
-  finding: 'ceiling',
-  words: 'The signed ceiling keeps the run on a lower rung.',
-  source: 'common-practice',
+function exercisesOf({ programme }: Plan): Pick<Prescription, 'programme' | 'exercises'> {
+  if (!programme) return {}
+  return { programme: `${programme.id}@${programme.version}`, exercises: programme.exercises }
 }
 
-const outOfReach: Because = {
-  finding: 'out-of-reach',
-  words: 'No rung of the ladder fits under the signed ceiling.',
-  source: 'common-practice',
+function notLogged(day: Day): Because {
+  const words = `The run of ${day} was neither logged nor skipped: no step up until it is.`
+  return { finding: 'not-logged', words, source: 'common-practice' }
+}
+
+function proposed(rung: number): Because {
+  const words = `Ready for rung ${rung}: your therapist signs the step.`
+  return { finding: 'proposed', words, source: 'common-practice' }
+}
+
+const sameLevel: Because = {
+  finding: 'effusion-same-level',
+  words: 'The effusion is 1+ at the first visit after a hold: the same level.',
+  source: 'white-soreness-effusion',
 }

@@ -1,57 +1,31 @@
-import { type Chart, checkInOf } from '../chart/chart.ts'
-import { type Day, daysBetween, plusDays } from '../chart/day.ts'
-import type { Response, Tissue } from '../chart/ladder.ts'
+import type { Chart } from '../chart/chart.ts'
+import type { Day } from '../chart/day.ts'
+import type { Tissue } from '../chart/ladder.ts'
 import type { SessionDone } from '../chart/session.ts'
-import type { Because } from '../chart/signing.ts'
+import { jointAnswer } from './response-joint.ts'
+import { painFreeAnswer } from './response-pain-free.ts'
+import { tendonAnswer } from './response-tendon.ts'
+import { type Answer, type Watch, watchOf } from './response-watch.ts'
+import { settingsOf } from './settings.ts'
 
-/** How the body answered a session, and what says so. */
-export type Answer = { readonly response: Response; readonly because: Because }
-
-/**
- * The most pain that each tissue's rule accepts in the run and in the 24 hours after it. Bone accepts none
- * (vincent-2022). The others keep the same strict default until their own families are written.
- */
-const accepted: Record<Tissue, { readonly during: number; readonly after: number; readonly source: string }> =
-  {
-    bone: { during: 0, after: 0, source: 'vincent-2022' },
-    joint: { during: 0, after: 0, source: 'common-practice' },
-    tendon: { during: 0, after: 0, source: 'common-practice' },
-    muscle: { during: 0, after: 0, source: 'common-practice' },
-  }
-
-/**
- * The 24-hour response to a session: settled, provoked, flared, or unknown. Two mornings speak for the 24 hours
- * after an evening's run: the next one must be answered, the one after it counts when it is there. Silence is
- * never read as fine.
- */
-export function respond(chart: Chart, session: SessionDone, today: Day): Answer {
-  const rule = accepted[chart.episode?.tissue ?? 'bone']
-  if (session.painDuring > rule.during)
-    return answer('flared', `Pain ${session.painDuring} of 10 during the run on ${session.day}.`, rule.source)
-  const nextMorning = plusDays(session.day, 1)
-  const next = checkInOf(chart, nextMorning)
-  if (!next)
-    return answer('unknown', `No answer on the morning after the run of ${session.day}.`, 'common-practice')
-  const mornings = [
-    next,
-    daysBetween(nextMorning, today) >= 1 ? checkInOf(chart, plusDays(session.day, 2)) : undefined,
-  ]
-  const worst = Math.max(session.painAfter, ...mornings.map((checkIn) => checkIn?.worstPain ?? 0))
-  if (worst > rule.after)
-    return answer('flared', `Pain ${worst} of 10 within 24 hours of the run on ${session.day}.`, rule.source)
-  if (mornings.some((checkIn) => checkIn && checkIn.swelling !== 'no'))
-    return answer(
-      'provoked',
-      `Swelling, or not sure of it, after the run on ${session.day}.`,
-      'common-practice',
-    )
-  return answer(
-    'settled',
-    `No more pain during the run of ${session.day} or in the 24 hours after.`,
-    rule.source,
-  )
+/** One rule for each tissue, never mixed: what a tendon may feel stops a bone (T8). */
+const families: Record<Tissue, (watch: Watch) => Answer> = {
+  bone: painFreeAnswer,
+  joint: jointAnswer,
+  tendon: tendonAnswer,
+  muscle: painFreeAnswer,
 }
 
-function answer(response: Response, words: string, source: string): Answer {
-  return { response, because: { finding: `response-${response}`, words, source } }
+/**
+ * The response to a session in the 24 hours after it (48 where the plan says so): settled, provoked, flared, or
+ * unknown. What hurt is read first, so that a missing morning never hides it; silence is never read as fine.
+ */
+export function respond(chart: Chart, session: SessionDone, today: Day): Answer {
+  const family = families[chart.episode?.tissue ?? 'bone']
+  return family(watchOf(chart, session, settingsOf(chart), today))
+}
+
+/** Pain in the run above what the tissue's rule accepts. */
+export function hurtInRun(chart: Chart, session: SessionDone): boolean {
+  return session.painDuring > settingsOf(chart).painDuringMost
 }

@@ -1,31 +1,23 @@
-import { App, HTTPReceiver, type Logger, LogLevel } from '@slack/bolt'
+import { App, type Logger, LogLevel, type Receiver } from '@slack/bolt'
 import { WebClient } from '@slack/web-api'
-import { refuseFutureDated } from './future-dated.ts'
 import type { Identity } from './identity.ts'
 
 export type Connection = {
   readonly botToken: string
   readonly signingSecret: string
+  /** With it the bot opens a socket; without it, it listens for signed HTTP. */
+  readonly appToken?: string
   /** Where the platform's Web API answers; the rehearsal points it at loopback. */
   readonly apiUrl?: string
 }
 
-/** The bot's ears: the framework's own HTTP receiver, with a health page beside the signed door. */
-export function openApp(connection: Connection, identity: () => Promise<Identity>, log: Logger): App {
-  const { signingSecret, apiUrl } = connection
-  const receiver = new HTTPReceiver({
-    signingSecret,
-    logger: log,
-    logLevel: LogLevel.WARN,
-    customRoutes: [
-      {
-        path: '/health',
-        method: ['GET'],
-        handler: (_, response) => void response.writeHead(200).end('up\n'),
-      },
-    ],
-  })
-  refuseFutureDated(receiver)
+/** The framework's app on the transport that was chosen. */
+export function openApp(
+  { apiUrl }: Connection,
+  receiver: Receiver,
+  identity: () => Promise<Identity>,
+  log: Logger,
+): App {
   return new App({
     authorize: async () => (await identity()).bot,
     receiver,

@@ -62,4 +62,5 @@ const scopes = [
   'channels:history',
   'groups:history',
   'users:read',
+  'files:write',
 ]

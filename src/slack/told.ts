@@ -1,8 +1,8 @@
 import type { Chart } from '../chart/chart.ts'
 import type { Entry } from '../chart/entries.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
-import { aboveCeiling } from '../rules/session.ts'
-import { triage } from '../rules/triage.ts'
+import { remarks } from '../rules/session.ts'
+import { reasonsFor } from '../rules/why.ts'
 import { escaped, type Message, section } from './blocks.ts'
 import { caution } from './prescription.ts'
 import { ceilingInWords, reasonsInWords } from './words.ts'
@@ -23,7 +23,11 @@ function athleteWords(entry: Entry | undefined, team: Team): string {
       return `${nameOf(team, entry.author)} signed your plan: ${entry.ladder.title}, starting on rung ${entry.startRung} of ${entry.ladder.rungs.length}, ${ceilingInWords(entry.ceiling)}.`
     case 'clearance':
       return `${nameOf(team, entry.author)} cleared you for ${entry.state}${entry.ceiling ? `, ${ceilingInWords(entry.ceiling)}` : ''}, until ${entry.until}.`
+    case 'clearance-lapsed':
+      return 'Your clearance has run out. Please do not run until your therapist has looked at it.'
     case 'hold':
+      if (entry.author === 'sanderling')
+        return 'It hurt during the run, so your running is on hold. Please do not run until your therapist has lifted it.'
       return `${nameOf(team, entry.author)} put your running on hold. Please do not run until it is lifted.`
     case 'hold-lifted':
       return `${nameOf(team, entry.author)} lifted the hold. Your next check-in decides about running.`
@@ -47,16 +51,10 @@ function therapistWords(chart: Chart, entry: Entry | undefined): string {
       return entry.asked
         ? `no check-in on ${entry.day}. This is not read as fine: there is no prescription and no step up.`
         : `the check-in of ${entry.day} could not be asked for. There is no prescription.`
-    case 'session-done': {
-      const remarks = [
-        entry.painDuring > 0 ? `pain ${entry.painDuring} of 10 during the run` : '',
-        aboveCeiling(chart, entry) ? 'above the signed ceiling' : '',
-        entry.about === undefined ? 'no run was prescribed' : '',
-      ].filter((remark) => remark !== '')
-      return `the run of ${entry.day}: ${remarks.join('; ') || 'no run was prescribed that day'}.`
-    }
+    case 'session-done':
+      return `the run of ${entry.day}: ${remarks(chart, entry).join('; ') || 'as prescribed'}.`
     case 'check-in':
-      return reasonsInWords(triage(chart, entry).because) || `the check-in of ${entry.day}.`
+      return reasonsInWords(reasonsFor(chart, entry)) || `the check-in of ${entry.day}.`
     default:
       return 'please look at the chart.'
   }

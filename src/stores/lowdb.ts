@@ -28,7 +28,9 @@ export type LowdbOptions = {
 const mostOpenFiles = 512
 /** Keys and postings of settled notices that are remembered. */
 const mostRemembered = 50_000
-const linesBetweenIndexes = 8_192
+/** Commits and outcomes; a start after a crash reads no more than these again, or writes the index at once. */
+const keptBetweenIndexes = 8_192
+const keptBeforeStart = 1_024
 /** Bytes of chart files whose entries stay in memory. */
 const mostBytesInMemory = 16 * 2 ** 20
 
@@ -57,7 +59,8 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
   /** Notices of damaged charts: nobody can say what they tell of until the chart is restored. */
   const aside: Waiting[] = []
   let order = 0
-  let linesSinceIndex = 0
+  let keptSinceIndex = 0
+  let opened = false
   let indexing: Promise<void> = Promise.resolve()
   let closed = false
 
@@ -74,6 +77,8 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
   for (const notice of aside) if (claims.mayHaveSent(notice)) noteLostTry(notice)
   await Promise.all([...box.waiting().values()].map(writeDownLostTry))
   await claims.empty()
+  if (keptSinceIndex > keptBeforeStart) await saveIndex()
+  opened = true
 
   return {
     async read(subject, from = 0) {
@@ -201,9 +206,9 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
           box.queue({ subject, order: place, notice, tries: 0, unknown: false })
         }
     }
-    linesSinceIndex += 1
-    if (linesSinceIndex < linesBetweenIndexes) return
-    linesSinceIndex = 0
+    keptSinceIndex += kept.length
+    if (!opened || keptSinceIndex < keptBetweenIndexes) return
+    keptSinceIndex = 0
     indexing = indexing
       .then(saveIndex)
       .catch((error) => report({ file: 'index.json', words: notKept(error).words }))
@@ -238,14 +243,7 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
   async function saveIndex() {
     const rows = [...charts.values()].filter(({ chart }) => chart.size > 0).map(({ chart }) => rowOf(chart))
     const waiting = [...box.waiting().values(), ...aside].map(({ heldUntil: _, ...notice }) => notice)
-    const known = {
-      version: 1 as const,
-      order,
-      charts: rows,
-      waiting,
-      settled: [...box.settled()],
-      posted: [...box.posted()],
-    }
-    await writeIndex(indexPath, known, cover)
+    const remembered = { settled: [...box.settled()], posted: [...box.posted()] }
+    await writeIndex(indexPath, { version: 1, order, charts: rows, waiting, ...remembered }, cover)
   }
 }

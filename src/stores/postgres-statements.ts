@@ -2,13 +2,7 @@ import type { Statement } from './postgres-connection.ts'
 
 const say = (name: string, text: string): Statement => ({ name, text })
 
-/**
- * All of a commit in one statement: it locks the chart's row, goes on only from the length and hash that the
- * decision was made on, and so can be said twice.
- */
-export const commit = say(
-  'commit',
-  `with moved as (
+const moved = `with moved as (
      insert into charts as c (subject, length, last, open, due_at)
      select $1, $2::integer + cardinality($7::text[]), $3, $4, $5
      where $2::integer = 0 or exists (select from charts where subject = $1)
@@ -20,16 +14,26 @@ export const commit = say(
      insert into entries (subject, seq, sealed)
      select $1, $2::integer + e.ord - 1, e.sealed
      from moved, unnest($7::text[]) with ordinality as e (sealed, ord)
-   ), queued as (
+   )`
+
+const queued = `queued as (
      insert into notices (key, subject, lane, urgent, notice, surface, queued_at, not_before)
      select n.key, $1, n.lane, n.urgent, n.notice, n.surface, n.queued_at, n.not_before
-     from moved, unnest($8::text[], $9::text[], $10::boolean[], $11::text[], $12::text[], $13::text[], $14::text[])
+     from moved,
+       unnest($8::text[], $9::text[], $10::boolean[], $11::text[], $12::text[], $13::text[], $14::text[])
        with ordinality as n (key, lane, urgent, notice, surface, queued_at, not_before, ord)
      order by n.ord
      on conflict (key) do nothing
-   )
-   select 1 from moved`,
-)
+   )`
+
+/**
+ * All of a commit in one statement: it locks the chart's row, goes on only from the length and hash that the
+ * decision was made on, and so can be said twice.
+ */
+export const commit = say('commit', `${moved}, ${queued} select 1 from moved`)
+
+/** The same when nobody needs to be told. */
+export const commitQuietly = say('commit-quietly', `${moved} select 1 from moved`)
 
 export const head = say(
   'head',

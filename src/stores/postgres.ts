@@ -135,8 +135,11 @@ export async function postgresStore(url: string): Promise<Store> {
     const { subject, atLength, notices, dueAt, open } = commit
     const { sealed, last } = seal(commit.entries, head.last)
     const texts = sealed.map((entry) => JSON.stringify(entry))
-    const values = [subject, atLength, last, open, dueAt, head.last, texts, ...columnsOf(notices)]
-    const { rowCount, again } = await ask(say.commit, values)
+    const values = [subject, atLength, last, open, dueAt, head.last, texts]
+    const { rowCount, again } =
+      notices.length === 0
+        ? await ask(say.commitQuietly, values)
+        : await ask(say.commit, [...values, ...columnsOf(notices)])
     const length = atLength + sealed.length
     if (rowCount === 0 && !(again && (await isOurs(subject, atLength, texts[0])))) {
       heads.delete(subject)

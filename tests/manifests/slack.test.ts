@@ -45,6 +45,7 @@ test('every Web API method that the face calls has its scope', () => {
     'views.update': [],
     'views.publish': [],
     'users.info': ['users:read'],
+    'files.delete': ['files:write'],
     'auth.test': [],
   }
   const sources = readdirSync('src/slack')

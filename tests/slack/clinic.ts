@@ -24,10 +24,14 @@ export type ClinicAtWork = {
   close(): Promise<void>
 }
 
-export async function openClinic(athletes: readonly string[] = ['mika']): Promise<ClinicAtWork> {
+export async function openClinic(
+  athletes: readonly string[] = ['mika'],
+  transport: 'http' | 'socket' = 'http',
+): Promise<ClinicAtWork> {
   const clock = pushedClock('2026-03-15T10:00:00.000Z')
   const botToken = 'xoxb-test'
-  const workspace = await openWorkspace({ signingSecret, botToken, clock })
+  const appToken = 'xapp-test'
+  const workspace = await openWorkspace({ signingSecret, botToken, appToken, clock })
   for (const { account, name, timeZone } of cast) workspace.people.add({ id: account, name, timeZone })
   workspace.people.add({ id: 'U9NOBODY', name: 'Somebody Else', timeZone: 'Europe/Lisbon' })
   workspace.channels.add({
@@ -38,11 +42,11 @@ export async function openClinic(athletes: readonly string[] = ['mika']): Promis
   const settings: Settings = {
     botToken,
     signingSecret,
+    ...(transport === 'socket' ? { appToken } : {}),
     port: 0,
     host: '127.0.0.1',
     dataFolder,
     sharedFolder: 'shared',
-    commandPrefix: '',
   }
   const bot = await startBot(settings, {
     clock,
@@ -50,7 +54,9 @@ export async function openClinic(athletes: readonly string[] = ['mika']): Promis
     apiUrl: workspace.apiUrl,
     wakeUp: false,
   })
-  workspace.deliverTo({ http: `http://127.0.0.1:${bot.port}/slack/events` })
+  workspace.deliverTo(
+    transport === 'socket' ? { socket: true } : { http: `http://127.0.0.1:${bot.port}/slack/events` },
+  )
   const submit = async (by: string, submission: object) => {
     const caller = { id: by, roles: [player(by).role] }
     const clinics = ['person', 'place'].includes((submission as { kind: string }).kind)
@@ -71,6 +77,8 @@ export async function openClinic(athletes: readonly string[] = ['mika']): Promis
   } as const
   for (const id of athletes) for (const one of enrolment(player(id), episode)) await submit('iben', one)
   const settle = () => workspace.quiet(() => bot.idle())
+  await bot.round()
+  await settle()
   clock.pushTo('2026-03-16T06:30:00.000Z')
   await bot.round()
   await settle()

@@ -146,3 +146,23 @@ test('what a write left behind that never got its name is swept away', async () 
   await (await lowdbStore(root)).close()
   expect(fs.readdirSync(root, { recursive: true }).toSorted()).toEqual(['charts', 'index.json'])
 })
+
+test('starts after many crashes do not each read all again', async () => {
+  const store = await lowdbStore(root)
+  const entries = Array.from({ length: 200 }, (_, i) => ({ id: `${i}` }))
+  await Promise.all(
+    Array.from({ length: 1100 }, (_, i) => store.commit(commitOf(`athlete-${i}`, 0, { entries }))),
+  )
+  const crashed = `${root}/crashed`
+  fs.cpSync(join(root, 'charts'), join(crashed, 'charts'), { recursive: true })
+  await store.close()
+  const again = await lowdbStore(crashed)
+  expect(fs.existsSync(join(crashed, 'index.json'))).toBe(true)
+  fs.cpSync(crashed, `${root}/second`, { recursive: true })
+  fs.rmSync(`${root}/second/lock`)
+  const third = await lowdbStore(`${root}/second`, { onDamage: 'refuse' })
+  expect(await third.index()).toHaveLength(1100)
+  expect(await third.read('athlete-7')).toHaveLength(200)
+  await third.close()
+  await again.close()
+})

@@ -1,55 +1,13 @@
 import { instantAt, plusDays, plusMinutes, weekdayOf } from '../../chart/day.ts'
 import { checksIn, closesCall, logsRun, newest, presses } from '../acts.ts'
-import { cast, coachesChannel, enrolment, player } from '../cast.ts'
+import { coachesChannel } from '../cast.ts'
+import { enrolEverybody, clinicZone as zone } from '../first-day.ts'
 import type { Stage } from '../stage.ts'
-
-const zone = 'Europe/Lisbon'
-export const startAt = instantAt('2026-03-15', '10:00', zone)
 
 /** Twenty-one days of three athletes; the clocks change on the way. */
 export async function threeWeeks(stage: Stage): Promise<void> {
   await enrolEverybody(stage)
   for (let n = 0; n < 21; n += 1) await day(stage, n + 1, plusDays('2026-03-16', n))
-}
-
-async function enrolEverybody(stage: Stage): Promise<void> {
-  stage.say(
-    '\n=== Before the first day: Sunniva, the clinic lead, names people; Iben, the therapist, enrols and signs',
-  )
-  for (const { id, name, role, account, timeZone } of cast)
-    await stage.bot.submit('sunniva', {
-      kind: 'person',
-      person: { id, name, roles: [role], chatUser: account, timeZone, active: true },
-    })
-  await stage.bot.submit('sunniva', { kind: 'place', place: 'coaches', channel: coachesChannel.id })
-  const cases = [
-    {
-      id: 'mika',
-      site: 'distal medial tibia',
-      side: 'left' as const,
-      onsetDay: '2026-02-12',
-      clearedUntil: '2026-04-12',
-    },
-    {
-      id: 'adaeze',
-      site: 'medial tibia',
-      side: 'right' as const,
-      onsetDay: '2026-02-09',
-      clearedUntil: '2026-04-12',
-    },
-    {
-      id: 'joran',
-      site: 'distal medial tibia',
-      side: 'right' as const,
-      onsetDay: '2026-02-10',
-      clearedUntil: '2026-04-02',
-    },
-  ]
-  for (const one of cases)
-    for (const submission of enrolment(player(one.id), one)) await stage.bot.submit('iben', submission)
-  await stage.bot.round()
-  await stage.settle()
-  stage.expect(newest(stage, 'mika', 'Welcome') !== undefined, 'Mika is welcomed and told what coaches see')
 }
 
 async function day(stage: Stage, n: number, today: string): Promise<void> {
@@ -66,6 +24,7 @@ async function day(stage: Stage, n: number, today: string): Promise<void> {
   if (run.joran) await checksIn(stage, 'joran', run.joran)
   if (n === 17) await emergency(stage, today)
   await clockSays(stage, 'noon', at('12:00'))
+  if (n === 9) await lifts(stage, 'adaeze', plusDays(today, -1))
   await afternoon(stage, n, at('17:30'))
   if (n === 12) await closesTheUrgentCall(stage)
 }
@@ -160,6 +119,22 @@ async function silentTherapist(stage: Stage, today: string): Promise<void> {
     late?.includes('Ravi Thornby has this call already') ?? false,
     'Iben, pressing late, is told who has it',
   )
+}
+
+/** Pain in the run put it on hold; Iben has looked and lifts it by name. */
+async function lifts(stage: Stage, athlete: string, sessionDay: string): Promise<void> {
+  stage.expect(
+    newest(stage, athlete, 'on hold') !== undefined,
+    'pain in the run of a bone puts running on hold',
+  )
+  stage.say('  Iben has looked at the shin, finds no tender spot, and lifts the hold')
+  await stage.bot.submit('iben', {
+    kind: 'hold-lifted',
+    athlete,
+    hold: `hold/session/${athlete}/${sessionDay}`,
+    words: 'Seen in the clinic; no tender spot. One rung back tomorrow.',
+  })
+  await stage.settle()
 }
 
 async function closesTheUrgentCall(stage: Stage): Promise<void> {

@@ -1,0 +1,7 @@
+import type { Stage } from '../stage.ts'
+import { threeWeeks } from './three-weeks.ts'
+
+/** What `rehearse --story` can play, by name; the first is played when none is named. */
+export const stories: Readonly<Record<string, (stage: Stage) => Promise<void>>> = {
+  'three-weeks': threeWeeks,
+}
