@@ -59,11 +59,12 @@ function clearsFurther({ clearance }: Chart, to: State): string[] {
   return rank(to) > rank(clearance.state) ? [`The clearance rises from "${clearance.state}" to "${to}".`] : []
 }
 
-/** Every set on the way to this step that is neither met nor signed. */
+/** Every set between what stands and this step that is neither met nor signed. */
 function againstCriteria(chart: Chart, state: State, shelf: Shelf, today: Day): string[] {
   const rank = (one: State) => State.options.indexOf(one)
+  const before = chart.clearance ? rank(chart.clearance.state) : rank('no running')
   return setsFor(chart, shelf)
-    .filter((set) => rank(set.towards) <= rank(state) && state !== 'no running')
+    .filter((set) => rank(set.towards) > before && rank(set.towards) <= rank(state))
     .filter((set) => !chart.criteriaSigned.some((signed) => signed.set === `${set.id}@${set.version}`))
     .map((set) => ({ set, lines: standingOf(set, chart, shelf, today) }))
     .filter(({ lines }) => !allMet(lines))
