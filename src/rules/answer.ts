@@ -14,6 +14,7 @@ import { type Caller, may, notYours } from './permissions.ts'
 import { planFrom } from './plan.ts'
 import { isRepeated } from './repeated.ts'
 import { onSession } from './session.ts'
+import { missingFor } from './set-up.ts'
 import type { Shelf } from './shelf.ts'
 import type { Submission } from './submissions.ts'
 
@@ -88,6 +89,13 @@ function enrol(
   team: Team,
   now: Instant,
 ): Decision | Refusal {
+  const missing = missingFor(team)
+  if (missing.length > 0)
+    return {
+      refused: 'not-set-up',
+      words: `The clinic is not set up yet, so no athlete is written to. Missing: ${missing.join('; ')}.`,
+      field: 'athlete',
+    }
   const isThere = (id: string, role: string) => {
     const person = team.roster.people.get(id)
     return person?.active && person.roles.some((r) => r === role)

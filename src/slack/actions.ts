@@ -3,11 +3,11 @@ import type { Person } from '../chart/roster.ts'
 import { may, notYours } from '../rules/permissions.ts'
 import { callMessage, closeModal } from './call.ts'
 import { chartActions } from './chart-actions.ts'
+import { clinicActions } from './clinic-actions.ts'
 import { openCheckIn, openSession } from './commands.ts'
 import { callerOf, type Doorway, handIn, personAt } from './door.ts'
 import { aboutFrom } from './form.ts'
-import { onlyYou } from './only-you.ts'
-import { type Pressed, refuse, showForm } from './pressed.ts'
+import { type Pressed, refuse, say, showForm } from './pressed.ts'
 import type { Command } from './shown.ts'
 
 /** What can be pressed. */
@@ -17,13 +17,22 @@ export const actions = {
   acknowledge: onAcknowledge,
   'open-close': onOpenClose,
   ...chartActions,
+  ...clinicActions,
 } as const satisfies Record<string, (doorway: Doorway, person: Person, pressed: Pressed) => Promise<void>>
 
 const CallValue = z.object({ athlete: z.string(), escalation: z.string() })
 
-export function onAction(doorway: Doorway, action: (typeof actions)[keyof typeof actions]) {
+/** What nobody whom the clinic knows is kept from when the workspace cannot be asked who they are. */
+const inNeed = new Set<string>([
+  'acknowledge',
+  'open-close',
+  'open-check-in',
+] satisfies (keyof typeof actions)[])
+
+export function onAction(doorway: Doorway, name: keyof typeof actions) {
+  const action = actions[name]
   return async (pressed: Pressed): Promise<void> => {
-    const person = await personAt(doorway, pressed.body.user.id)
+    const person = await personAt(doorway, pressed.body.user.id, inNeed.has(name) ? 'admit' : 'refuse')
     return 'refused' in person ? refuse(pressed, person) : action(doorway, person, pressed)
   }
 }
@@ -33,7 +42,7 @@ function opens(command: Command) {
     await pressed.ack()
     const shown = await command(doorway, person, '')
     if ('modal' in shown) await showForm(pressed, shown.modal)
-    else await pressed.respond(onlyYou(shown.text))
+    else await say(pressed, shown.text)
   }
 }
 

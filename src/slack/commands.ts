@@ -9,6 +9,7 @@ import { checkInModal } from './check-in.ts'
 import { lineInWords } from './cleared.ts'
 import { showCover } from './cover.ts'
 import { callerOf, type Doorway, personAt } from './door.ts'
+import { openFounding } from './founding.ts'
 import type { CommandName } from './manifest.ts'
 import { onlyYou } from './only-you.ts'
 import { openForm } from './opening.ts'
@@ -78,7 +79,11 @@ export function onCommand(doorway: Doorway, command: Command) {
   }: SlackCommandMiddlewareArgs & AllMiddlewareArgs): Promise<void> => {
     const person = await personAt(doorway, body.user_id)
     const shown =
-      'refused' in person ? { text: escaped(person.words) } : await command(doorway, person, body.text ?? '')
+      'refused' in person && person.refused === 'nobody-yet' && command === showCover
+        ? await openFounding(doorway, body.user_id)
+        : 'refused' in person
+          ? { text: escaped(person.words) }
+          : await command(doorway, person, body.text ?? '')
     if ('modal' in shown) {
       await ack()
       await openForm(client, { trigger: body.trigger_id }, shown.modal, (words) => respond(onlyYou(words)))

@@ -4,26 +4,54 @@ import { type Accepted, receive, receiveForClinic } from '../desk/intake.ts'
 import type { Refusal } from '../rules/decision.ts'
 import type { Caller } from '../rules/permissions.ts'
 import { ClinicSubmission } from '../rules/submissions.ts'
+import type { Accounts } from './accounts.ts'
 
 /** What the doors are handed: the desk, and the way to start the sending once something was written. */
 export type Doorway = {
   readonly desk: Desk
   /** Returns at once; what was queued goes out behind it. */
   readonly kick: () => void
+  readonly accounts: Accounts
 }
 
 /** Who stands at the door. */
 export type At = { readonly doorway: Doorway; readonly person: Person }
 
-/** The person behind an account of the workspace, or the refusal that says whom to ask. */
-export async function personAt(doorway: Doorway, account: string): Promise<Person | Refusal> {
-  const { roster } = await doorway.desk.team()
+/**
+ * The person behind an account of the workspace, or the refusal that says whom to ask. Guests, people who have left
+ * and people of connected workspaces are refused, whatever the clinic's journal says. When the workspace cannot be
+ * asked, somebody whom the clinic lead has named may still answer a call or say how they are (`inDoubt: 'admit'`):
+ * the platform signed the delivery, and shutting them out is the greater harm. Everything else waits.
+ */
+export async function personAt(
+  { desk, accounts }: Doorway,
+  account: string,
+  inDoubt: 'admit' | 'refuse' = 'refuse',
+): Promise<Person | Refusal> {
+  const { roster } = await desk.team()
+  if (roster.people.size === 0) return nobodyYet
   const person = roster.byAccount.get(account)
-  if (person?.active) return person
-  return {
-    refused: 'unknown-person',
-    words: 'I do not know you here yet. Please ask the clinic lead to add you.',
-  }
+  if (!person?.active) return unknownPerson
+  const seen = await accounts.look(account, desk.clock.now())
+  if (!seen) return inDoubt === 'admit' ? person : notNow
+  return seen.standing === 'member' ? person : outsider
+}
+
+const nobodyYet: Refusal = {
+  refused: 'nobody-yet',
+  words: 'Nobody has been named here yet. Whoever installed me begins with the /cover command.',
+}
+const unknownPerson: Refusal = {
+  refused: 'unknown-person',
+  words: 'I do not know you here yet. Please ask the clinic lead to add you.',
+}
+const outsider: Refusal = {
+  refused: 'outsider',
+  words: 'I answer members of this workspace only, no guests. Please ask the clinic lead.',
+}
+const notNow: Refusal = {
+  refused: 'not-now',
+  words: 'The workspace cannot tell me now who you are. Please try again in a minute; in need, call.',
 }
 
 export function callerOf(person: Person): Caller {

@@ -25,8 +25,8 @@ export async function refuse(pressed: Pressed, { words }: Refusal): Promise<void
   await say(pressed, words)
 }
 
-/** A press on a message is answered there; on a form or the Home there is no such way, and a small form says it. */
-async function say({ body, client, respond }: Pressed, words: string): Promise<void> {
+/** A press on a message is answered there; on a form or the Home it comes as a message. */
+export async function say({ body, client, respond }: Pressed, words: string): Promise<void> {
   if (body.response_url) await respond(onlyYou(words))
   else await client.chat.postMessage({ channel: body.user.id, text: onlyYou(words).text })
 }

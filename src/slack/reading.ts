@@ -16,6 +16,8 @@ export type Read = {
   readonly raises?: readonly string[]
   /** The form that follows in the place of this one. */
   readonly next?: (chart: Chart | undefined) => Promise<Modal | undefined>
+  /** What lies under the form, as it is now; a chart unless something else is said. */
+  readonly under?: () => Promise<Modal>
   /** True: everything that is open closes. */
   readonly closesAll?: boolean
 }
@@ -39,10 +41,10 @@ export const OfAthlete = z.object({ athlete: z.string() })
 type Sent = SlackViewMiddlewareArgs<ViewSubmitAction> & AllMiddlewareArgs
 
 /** The form closes only when everything is on disk; a refusal leaves it open with what was typed. */
-export function onView(doorway: Doorway, reading: Reading) {
+export function onView(doorway: Doorway, reading: Reading, inDoubt: 'admit' | 'refuse') {
   return async ({ ack, view, body, client }: Sent): Promise<void> => {
     const refuse = (refusal: Refusal) => ack(errorsFor(refusal, view))
-    const person = await personAt(doorway, body.user.id)
+    const person = await personAt(doorway, body.user.id, inDoubt)
     if ('refused' in person) return refuse(person)
     const read = await reading({ doorway, person }, readForm(view.state.values), view.private_metadata)
     if ('refused' in read) return refuse(read)
@@ -62,12 +64,9 @@ export function onView(doorway: Doorway, reading: Reading) {
     if (next) return ack({ response_action: 'update', view: next })
     if (read.closesAll) return ack({ response_action: 'clear' })
     await ack()
-    // Only a chart lies under a form: it shows at once what was written.
     const under = view.root_view_id
-    if (chart && under && under !== view.id)
-      await client.views.update({
-        view_id: under,
-        view: await chartScreen({ doorway, person }, chart),
-      })
+    if (!under || under === view.id) return
+    const shows = read.under ? await read.under() : chart && (await chartScreen({ doorway, person }, chart))
+    if (shows) await client.views.update({ view_id: under, view: shows })
   }
 }

@@ -7,6 +7,7 @@ import { criteriaRead } from './criteria.ts'
 import { enrolRead } from './enrol.ts'
 import { holdRead, liftRead } from './hold.ts'
 import { measureRead } from './measure.ts'
+import { channelRead, personRead } from './people.ts'
 import { planRead } from './plan.ts'
 import { type Reading, reads } from './reading.ts'
 import { sessionFrom } from './session.ts'
@@ -34,5 +35,10 @@ export const views = {
   measure: measureRead,
   criteria: criteriaRead,
   strike: strikeRead,
+  person: personRead,
+  channel: channelRead,
   confirmed: reads(Confirmed, async (_, __, { hands }) => ({ hands, closesAll: true })),
 } as const satisfies Record<string, Reading>
+
+/** What nobody whom the clinic knows is kept from when the workspace cannot be asked who they are. */
+export const inNeed: ReadonlySet<string> = new Set<keyof typeof views>(['check-in', 'close-call', 'hold'])

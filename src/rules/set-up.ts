@@ -1,0 +1,32 @@
+import { nameOf, type Role, type Team } from '../chart/roster.ts'
+import type { ClinicSubmission } from './submissions.ts'
+
+/** What is missing before an athlete can be enrolled, so before anybody is written to. Empty when all is there. */
+export function missingFor(team: Team): readonly string[] {
+  const { clinic, roster } = team
+  const isThere = (role: Role) =>
+    [...roster.people.values()].some((person) => person.active && person.roles.includes(role))
+  const { person, phone } = clinic.lastResort
+  return [
+    ...(isThere('clinic-lead') ? [] : ['a clinic lead']),
+    ...(isThere('therapist') ? [] : ['a therapist']),
+    ...(roster.coachesChannel ? [] : ["the coaches' channel"]),
+    ...(roster.people.get(person)?.active
+      ? []
+      : [`the last resort of the call list: clinic.json names "${nameOf(team, person)}" (${phone})`]),
+  ]
+}
+
+/**
+ * Whether this names the very first person. Only while the journal is empty may somebody make themselves clinic lead;
+ * afterwards only a clinic lead names people.
+ */
+export function founds(submission: ClinicSubmission, by: string, team: Team): boolean {
+  return (
+    team.roster.length === 0 &&
+    submission.kind === 'person' &&
+    submission.person.id === by &&
+    submission.person.active &&
+    submission.person.roles.includes('clinic-lead')
+  )
+}
