@@ -109,7 +109,14 @@ export const EscalationClosed = z.object({
   words: Words.min(1),
 })
 
-export const WhatBreached = z.enum(['late', 'not sent', 'off the list', 'no hold', 'no reminder'])
+export const WhatBreached = z.enum([
+  'late',
+  'not sent',
+  'off the list',
+  'no hold',
+  'no reminder',
+  'nobody answers',
+])
 
 /** What the auditor found: an escalation that did not do what its list says. Itself called. */
 export const Breach = z.object({

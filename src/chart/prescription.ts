@@ -2,7 +2,6 @@ import { z } from 'zod'
 import { Day } from './day.ts'
 import { Dose } from './dose.ts'
 import { Move } from './ladder.ts'
-import { Exercise } from './programme.ts'
 import { Because, Pain, signed } from './signing.ts'
 
 /** What to do when it hurts during the run: by how much to lower what. When to stop stands on the set-up card. */
@@ -37,9 +36,8 @@ export const Prescription = z.object({
   restUntil: Day.optional(),
   /** A rung that the rules would offer, where the therapist asked to sign each step up. */
   proposedRung: z.number().int().positive().optional(),
-  /** The exercises of a day without a run, copied from the signed programme. */
+  /** `id@version` of the exercises of a day without a run; they stand in the signed plan. */
   programme: z.string().optional(),
-  exercises: z.array(Exercise).optional(),
   because: z.array(Because).min(1),
 })
 export type Prescription = z.infer<typeof Prescription>

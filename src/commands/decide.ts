@@ -75,11 +75,11 @@ function inWords({ disposition, move, prescription, because }: Decided): string[
 }
 
 function prescriptionInWords(prescription: NonNullable<Decided['prescription']>): string[] {
-  const { what, rung, ladder, dose, exercises, restUntil } = prescription
+  const { what, rung, ladder, dose, programme, restUntil } = prescription
   return [
     `prescription: ${what}, rung ${rung} of ${ladder}`,
     ...(restUntil ? [`  no run up to and including ${restUntil}`] : []),
     ...(dose ? doseInWords(dose).map((line) => `  ${line}`) : []),
-    ...(exercises ?? []).map(({ title }) => `  ${title}`),
+    ...(programme ? [`  exercises: ${programme}`] : []),
   ]
 }

@@ -33,7 +33,7 @@ export async function run(argv: readonly string[], out: (line: string) => void):
 
 /** What differs between the decisions of a scenario file and what it expects; empty when nothing does. */
 export function differencesIn(file: string, team: Team): readonly string[] {
-  const scenario = readable(file)
+  const scenario = parseFile(file, Scenario)
   const entries = entriesFrom(scenario.entries, file)
   const asked = [{ at: scenario.at, expect: scenario.expect }, ...(scenario.then ?? [])]
   return asked.flatMap(({ at, expect }) => {
@@ -43,15 +43,6 @@ export function differencesIn(file: string, team: Team): readonly string[] {
     const decided = decide(chartAt(entries, instant.data), team, instant.data)
     return differences(decided, expect).map((difference) => `at ${at}: ${difference}`)
   })
-}
-
-function readable(file: string): Scenario {
-  try {
-    return parseFile(file, Scenario)
-  } catch (error) {
-    if (error instanceof SharedFault) throw error
-    throw new ChartFault(`${file}: cannot be read`)
-  }
 }
 
 function differences(decided: Decided, expect: Expect): string[] {

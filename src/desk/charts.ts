@@ -1,46 +1,33 @@
-import { chainStart, firstBreak, hashOf } from '../chart/chain.ts'
 import { type Chart, readChart } from '../chart/chart.ts'
 import { Entry } from '../chart/entries.ts'
-import { type Store, StoreDamaged } from './ports.ts'
-
-type Kept = { readonly chart: Chart; readonly last: string }
+import type { Store } from './ports.ts'
 
 /** Charts in reach: folded once and kept while they are used, so a check-in does not read a season again. */
 export type Charts = { read(athlete: string): Promise<Chart> }
 
 /**
- * Reads only what is new since the last look, checks that it follows what was there, and folds it. Keeps the
- * `most` charts used last; the others wait in the store.
+ * Reads only what is new since the last look and folds it. That it is what was written, the store has checked against
+ * its hashes. Keeps the `most` charts used last; the others wait in the store.
  */
 export function chartsOf(store: Store, most = 256): Charts {
-  const kept = new Map<string, Kept>()
+  const kept = new Map<string, Chart>()
 
   async function read(athlete: string): Promise<Chart> {
     const known = kept.get(athlete)
-    const fresh = await store.read(athlete, known?.chart.entries.length ?? 0)
-    if (known && fresh.length === 0) return known.chart
-    const from = known?.last ?? chainStart
-    const broken = firstBreak(fresh, from)
-    if (broken !== undefined) throw tampered(athlete, (known?.chart.entries.length ?? 0) + broken)
+    const fresh = await store.read(athlete, known?.entries.length ?? 0)
+    if (known && fresh.length === 0) return known
     const entries = fresh.map((sealed) => Entry.parse(sealed))
-    const chart = readChart(athlete, known ? [...known.chart.entries, ...entries] : entries)
-    const newest = fresh.at(-1)
-    keep(athlete, { chart, last: newest ? hashOf(newest) : from })
+    const chart = readChart(athlete, known ? [...known.entries, ...entries] : entries)
+    keep(athlete, chart)
     return chart
   }
 
-  function keep(athlete: string, page: Kept): void {
+  function keep(athlete: string, chart: Chart): void {
     kept.delete(athlete)
-    kept.set(athlete, page)
+    kept.set(athlete, chart)
     const oldest = kept.keys().next().value
     if (kept.size > most && oldest !== undefined) kept.delete(oldest)
   }
 
   return { read }
-}
-
-function tampered(athlete: string, position: number): StoreDamaged {
-  return new StoreDamaged(
-    `Entry ${position + 1} in the chart of ${athlete} does not follow the one before it.`,
-  )
 }

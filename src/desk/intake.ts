@@ -3,10 +3,12 @@ import { type Chart, withEntries } from '../chart/chart.ts'
 import type { Entry } from '../chart/entries.ts'
 import { type ClinicEntry, clinicSubject } from '../chart/roster.ts'
 import { answer } from '../rules/answer.ts'
+import { clinicFault } from '../rules/clinic-answer.ts'
 import { isRefusal, type Refusal } from '../rules/decision.ts'
 import { nextDue } from '../rules/due.ts'
 import type { Caller } from '../rules/permissions.ts'
-import { founds } from '../rules/set-up.ts'
+import { coveredBy } from '../rules/rota.ts'
+import { notSetUp } from '../rules/set-up.ts'
 import { ClinicSubmission, Submission } from '../rules/submissions.ts'
 import type { Desk } from './desk.ts'
 import { StoreClosed, StoreDamaged } from './ports.ts'
@@ -24,9 +26,13 @@ export async function receive(desk: Desk, caller: Caller, submitted: unknown): P
   return kept(async () => {
     for (let attempt = 0; attempt < 10; attempt += 1) {
       const team = await desk.team()
+      const unready = parsed.data.kind === 'enrolment' ? notSetUp(team) : undefined
+      if (unready) return unready
       const chart = await desk.charts.read(parsed.data.athlete)
       const now = desk.clock.now()
-      const decision = answer(chart, parsed.data, { caller, team, shelf: desk.library, now })
+      const covers = coveredBy(team, caller.id, now)
+      const asked = { caller: { ...caller, covers }, team, shelf: desk.library, now }
+      const decision = answer(chart, parsed.data, asked)
       if (isRefusal(decision)) return decision
       const after = withEntries(chart, decision.entries)
       const outcome = await desk.store.commit({
@@ -43,7 +49,7 @@ export async function receive(desk: Desk, caller: Caller, submitted: unknown): P
   })
 }
 
-/** The clinic lead's own submissions: people and places, into the clinic's journal. */
+/** Submissions about the clinic itself: people, places, covers, who is on call; into the clinic's journal. */
 export async function receiveForClinic(
   desk: Desk,
   caller: Caller,
@@ -55,8 +61,8 @@ export async function receiveForClinic(
     for (let attempt = 0; attempt < 10; attempt += 1) {
       const team = await desk.team()
       const { roster } = team
-      if (!caller.roles.includes('clinic-lead') && !founds(parsed.data, caller.id, team))
-        return { refused: 'not-yours', words: 'This is for the clinic lead.' }
+      const fault = clinicFault(parsed.data, caller, team)
+      if (fault) return fault
       const entry: ClinicEntry = {
         id: `${parsed.data.kind}/${roster.length + 1}`,
         author: caller.id,

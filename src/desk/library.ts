@@ -9,6 +9,7 @@ import { Programme } from '../chart/programme.ts'
 import { SetUpCard } from '../chart/set-up-card.ts'
 import { faultsOf } from '../rules/ladder-check.ts'
 import type { Shelf } from '../rules/shelf.ts'
+import { AlarmWords, type WordList, wordFaults, wordList } from '../rules/words.ts'
 import { faultAt, parseFile, SharedFault } from './shared-file.ts'
 
 /** What clinicians agreed on and may edit, read once at the start. */
@@ -39,6 +40,7 @@ export function openLibrary(folder: string): Library {
   )
   return {
     clinic,
+    words: readWords(join(folder, 'words', 'alarms.json')),
     ladders,
     programmes,
     measureKinds: kinds,
@@ -50,6 +52,14 @@ export function openLibrary(folder: string): Library {
     measure: (id) => kindsById.get(id),
     family: (tissue) => families[tissue],
   }
+}
+
+/** An empty list, a pattern that cannot be read, or a topic without a row in the red flags: nothing starts. */
+function readWords(file: string): WordList {
+  const list = parseFile(file, AlarmWords)
+  const fault = wordFaults(list)[0]
+  if (fault) throw new SharedFault(faultAt(file, fault.at, fault.words))
+  return wordList(list)
 }
 
 function readLadder(file: string): Ladder {

@@ -1,6 +1,7 @@
 import { type Instant, minutesBetween, plusMinutes } from '../chart/day.ts'
 import { clearedLines, type Desk } from './desk.ts'
-import type { Delivery, Outcome, Queued, Told } from './ports.ts'
+import type { Delivery, Outcome, Queued, Receipt, Told } from './ports.ts'
+import { writeReceipt } from './receipts.ts'
 
 /** While one process holds a notice, no other takes it up. */
 const leaseMinutes = 2
@@ -43,11 +44,24 @@ async function deliver(desk: Desk, { notice, tries, unknown }: Queued): Promise<
   if (later) return settle({ retryAt: later, why: 'paced', unknown })
   const delivery = unknown ? await lookThenDeliver(desk, told) : await desk.face.deliver(told)
   desk.pace.heard(delivery, desk.clock.now())
-  if ('sent' in delivery) return settle({ sent: delivery.sent, at: now })
+  if ('sent' in delivery) return taken(desk, told, delivery.sent)
   desk.report('not-delivered', { key: notice.key, why: delivery.failed, tries: tries + 1 })
-  if (delivery.outcome === 'never') return settle({ missed: delivery.failed, at: now })
+  if (delivery.outcome === 'never') {
+    await writeReceipt(desk, notice, { kind: 'call-failed', words: delivery.failed })
+    return settle({ missed: delivery.failed, at: now })
+  }
   const retryAt = retryAfter(now, tries, delivery.retryAfterSeconds)
   return settle({ retryAt, why: delivery.failed, unknown: delivery.outcome === 'unknown' || unknown })
+}
+
+/** Of a call its chart learns that it was sent, and, once it was looked for and found, that it was delivered. */
+async function taken(desk: Desk, told: Told, sent: Receipt): Promise<void> {
+  const { notice } = told
+  await writeReceipt(desk, notice, { kind: 'call-sent' })
+  await desk.store.settle(notice.key, { sent, at: desk.clock.now() })
+  if (notice.kind !== 'call') return
+  const found = await desk.face.find(told)
+  if (typeof found === 'object') await writeReceipt(desk, notice, { kind: 'call-delivered' })
 }
 
 async function lookThenDeliver(desk: Desk, told: Told): Promise<Delivery> {

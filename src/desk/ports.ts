@@ -15,7 +15,10 @@ export interface Clock {
  * The store neither reads nor decides: entries are JSON objects with an `id`, in the order they were committed.
  */
 export interface Store {
-  /** Entries from position `from` (default 0) on, sealed, oldest first; empty when there is no such chart. */
+  /**
+   * Entries from position `from` (default 0) on, sealed, oldest first; empty when there is no such chart. Throws
+   * `StoreDamaged` when they are not what was kept.
+   */
   read(subject: string, from?: number): Promise<readonly Sealed[]>
 
   /**

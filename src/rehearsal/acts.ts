@@ -6,7 +6,9 @@ export type Morning = {
   readonly worstPain?: number
   readonly morningPain?: number
   readonly swelling?: 'no' | 'yes' | 'not sure'
-  readonly signs?: { readonly always?: readonly string[]; readonly bone?: readonly string[] }
+  readonly signs?: { readonly [group in 'always' | 'surgery' | 'bone' | 'knee']?: readonly string[] }
+  /** Degrees Celsius, where it is asked; not taken unless stated. */
+  readonly temperature?: number
   readonly note?: string
 }
 
@@ -21,8 +23,13 @@ export async function checksIn(stage: Stage, athlete: string, morning: Morning =
   person.fill('worstPain', String(morning.worstPain ?? 0))
   person.fill('morningPain', String(morning.morningPain ?? 0))
   person.fill('swelling', morning.swelling ?? 'no')
-  person.fill('signs-always', ticks(morning.signs?.always))
-  person.fill('signs-bone', ticks(morning.signs?.bone))
+  const asked = new Set(person.modal()?.blocks.map((block) => block.block_id))
+  for (const group of ['always', 'surgery', 'bone', 'knee'] as const)
+    if (asked.has(`signs-${group}`)) person.fill(`signs-${group}`, ticks(morning.signs?.[group]))
+  if (asked.has('temperature')) {
+    person.fill('temperature', morning.temperature === undefined ? 'not taken' : 'taken')
+    if (morning.temperature !== undefined) person.fill('temperatureC', String(morning.temperature))
+  }
   if (morning.note) person.fill('note', morning.note)
   const sent = await person.submit()
   stage.expect(sent.closed, `the check-in of ${player(athlete).name} is saved and the form closes`)
@@ -103,7 +110,7 @@ function ticks(signs: readonly string[] | undefined): readonly string[] {
 }
 
 function inWords(morning: Morning): string {
-  const signs = [...(morning.signs?.always ?? []), ...(morning.signs?.bone ?? [])]
+  const signs = Object.values(morning.signs ?? {}).flat()
   const ticked = signs.length > 0 ? signs.join(', ') : 'none of the signs'
   const swelling = morning.swelling && morning.swelling !== 'no' ? `, more swollen: ${morning.swelling}` : ''
   return `worst pain ${morning.worstPain ?? 0}, now ${morning.morningPain ?? 0}${swelling}, ${ticked}`

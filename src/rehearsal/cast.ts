@@ -21,6 +21,7 @@ export const cast: readonly Player[] = [
     account: 'U7SUNNIVA',
     timeZone: 'Europe/Lisbon',
   },
+  { id: 'liv', name: 'Liv Aronsen', role: 'therapist', account: 'U8LIV', timeZone: 'Europe/Lisbon' },
 ]
 
 export const coachesChannel = { id: 'C1COACHES', name: 'who-runs-today' }

@@ -1,20 +1,20 @@
 import { type Chart, openEscalations, withEntries } from '../chart/chart.ts'
 import { dayAt, type Instant } from '../chart/day.ts'
+import { type Precaution, precautions } from '../chart/enrolment.ts'
 import type { Entry } from '../chart/entries.ts'
-import type { Team } from '../chart/roster.ts'
+import { nameOf, type Team } from '../chart/roster.ts'
 import { onCheckIn, redecide } from './check-in.ts'
 import { refusedClearance } from './clearance.ts'
 import { listChanged, tellCoaches } from './cleared.ts'
 import { criteriaSigned } from './criteria-signing.ts'
 import { both, type Decision, isRefusal, nothing, type Refusal, signed } from './decision.ts'
-import { acknowledge, close } from './escalation.ts'
+import { acknowledge, close, handOver } from './escalation-answer.ts'
 import { onExercise, onSkipped } from './exercise.ts'
 import { refusedMeasure } from './measures.ts'
 import { type Caller, may, notYours } from './permissions.ts'
 import { planFrom } from './plan.ts'
 import { isRepeated } from './repeated.ts'
 import { onSession } from './session.ts'
-import { missingFor } from './set-up.ts'
 import type { Shelf } from './shelf.ts'
 import type { Submission } from './submissions.ts'
 
@@ -22,19 +22,27 @@ import type { Submission } from './submissions.ts'
 export function answer(
   chart: Chart,
   submission: Submission,
-  at: { readonly caller: Caller; readonly team: Team; readonly shelf: Shelf; readonly now: Instant },
+  at: {
+    readonly caller: Caller
+    readonly team: Team
+    readonly shelf: Shelf
+    readonly now: Instant
+  },
 ): Decision | Refusal {
   const { caller, team, now } = at
+  const asked = { by: caller.id, team, now }
   if (!may(caller, submission.kind, chart)) return notYours(submission.kind)
   switch (submission.kind) {
     case 'check-in':
-      return onCheckIn(chart, submission, caller.id, team, now)
+      return onCheckIn(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'session-done':
-      return onSession(chart, submission, caller.id, team, now)
+      return onSession(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'call-acknowledged':
-      return acknowledge(chart, submission.escalation, caller.id, team, now)
+      return acknowledge(chart, submission.escalation, asked)
+    case 'handed-over':
+      return handOver(chart, submission, asked)
     case 'escalation-closed':
-      return close(chart, submission, caller.id, team, now)
+      return close(chart, submission, asked)
     case 'hold-lifted':
       return liftHold(chart, submission, caller.id, team, now)
     case 'amendment':
@@ -89,13 +97,6 @@ function enrol(
   team: Team,
   now: Instant,
 ): Decision | Refusal {
-  const missing = missingFor(team)
-  if (missing.length > 0)
-    return {
-      refused: 'not-set-up',
-      words: `The clinic is not set up yet, so no athlete is written to. Missing: ${missing.join('; ')}.`,
-      field: 'athlete',
-    }
   const isThere = (id: string, role: string) => {
     const person = team.roster.people.get(id)
     return person?.active && person.roles.some((r) => r === role)
@@ -114,7 +115,27 @@ function enrol(
     }
   if (submission.cover && !isThere(submission.cover, 'therapist'))
     return { refused: 'no-cover', words: 'The cover must be a therapist who works here.', field: 'cover' }
-  return changeStanding(chart, submission, by, team, now)
+  const fresh = submission.precautions.filter((one) => !chart.enrolment?.precautions.includes(one))
+  const enrolled = changeStanding(chart, submission, by, team, now)
+  return both(enrolled, askClinician(withEntries(chart, enrolled.entries), fresh, now))
+}
+
+/** A precaution that is present holds running until a therapist lifts it by name: the treating clinician is asked. */
+function askClinician(chart: Chart, present: readonly Precaution[], now: Instant): Decision {
+  if (present.length === 0) return nothing
+  const id = numbered(chart, 'hold')
+  const because = present.map((one) => ({
+    finding: 'precaution',
+    words: `${precautions[one]}: ask the treating clinician (remembered, not read in a source).`,
+    source: 'common-practice',
+  }))
+  const hold: Entry = {
+    ...signed(chart.athlete, id, now),
+    kind: 'hold',
+    about: chart.enrolment?.id ?? id,
+    because,
+  }
+  return both({ entries: [hold], notices: [] }, tellAthlete(hold, now))
 }
 
 /** A therapist lifts a hold by name. It gives no run on the same day: the next morning's answer decides. */
@@ -129,6 +150,9 @@ function liftHold(
   if (!hold) return { refused: 'no-hold', words: 'That hold is not in force.' }
   if (openEscalations(chart).some((e) => e.id === hold.about))
     return { refused: 'call-open', words: 'Close the call first, with what came of it.' }
+  const { licensed } = team.clinic.support
+  if (by !== licensed && hold.because.some((reason) => reason.finding === 'in-confidence'))
+    return { refused: 'in-confidence', words: `${nameOf(team, licensed)} lifts this one. Please ask them.` }
   return changeStanding(chart, submission, by, team, now)
 }
 
@@ -170,7 +194,8 @@ type Unsigned<E> = E extends unknown ? Omit<E, 'id' | 'author' | 'recordedAt'> :
 
 /**
  * A therapist's entry that changes what the athlete may do. Athlete and coaches hear of it in the same minute, and
- * a prescription that is out for today and not run yet is decided anew under what now holds.
+ * a prescription that is out for today and not run yet is decided anew under what now holds. Not after a hold was
+ * lifted: then the next morning's answer decides.
  */
 function changeStanding(
   chart: Chart,
@@ -186,7 +211,7 @@ function changeStanding(
   return both(
     { entries: [entry], notices: [] },
     tellAthlete(entry, now),
-    redecide(after, team, now),
+    entry.kind === 'hold-lifted' ? nothing : redecide(after, team, now),
     changesClearance.has(entry.kind) ? tellCoaches(after, entry.id, team, now) : nothing,
     listChanged(after, team, now),
   )

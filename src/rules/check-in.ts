@@ -1,21 +1,24 @@
 import { type Chart, checkInOf, prescriptionOf, sessionOf, withEntries } from '../chart/chart.ts'
 import type { CheckIn } from '../chart/check-in.ts'
-import { dayAt, type Instant } from '../chart/day.ts'
+import type { Clinic } from '../chart/clinic.ts'
+import { type Day, dayAt, type Instant } from '../chart/day.ts'
 import type { Prescription } from '../chart/prescription.ts'
 import type { Team } from '../chart/roster.ts'
 import type { SignGroup } from '../chart/signs.ts'
-import { listChanged, tellCoaches } from './cleared.ts'
+import { listChanged } from './cleared.ts'
 import { both, type Decision, nothing, type Refusal, signed } from './decision.ts'
-import { open } from './escalation.ts'
+import { onFlags } from './flagged.ts'
+import { caseOf, groupsFor } from './morning.ts'
 import { noteTo } from './note.ts'
 import { prescribe } from './prescription.ts'
 import type { Submission } from './submissions.ts'
-import { triage } from './triage.ts'
+import { rings, triage } from './triage.ts'
 import { forTherapist } from './why.ts'
+import { hear, type WordList } from './words.ts'
 
-/** The groups of signs that belong to the case; each needs an explicit answer. */
-export function groupsAsked(chart: Chart): readonly SignGroup[] {
-  return chart.episode?.tissue === 'bone' ? ['always', 'bone'] : ['always']
+/** The groups of signs that belong to the case on a day; each needs an explicit answer. */
+export function groupsAsked(chart: Chart, day: Day, clinic: Clinic): readonly SignGroup[] {
+  return groupsFor(caseOf(chart, day, clinic))
 }
 
 /** An athlete's own morning: written down, triaged, and answered with today's prescription or with a call. */
@@ -23,8 +26,7 @@ export function onCheckIn(
   chart: Chart,
   submitted: Extract<Submission, { kind: 'check-in' }>,
   by: string,
-  team: Team,
-  now: Instant,
+  { team, words, now }: { readonly team: Team; readonly words: WordList; readonly now: Instant },
 ): Decision | Refusal {
   const { enrolment } = chart
   if (!enrolment)
@@ -33,7 +35,14 @@ export function onCheckIn(
   if (submitted.day !== today)
     return { refused: 'other-day', words: `This form was for ${submitted.day}. Please open today's.` }
   if (checkInOf(chart, today)) return { refused: 'already-recorded', words: 'You have checked in for today.' }
-  const missing = groupsAsked(chart).find((group) => !submitted.answers.signs[group])
+  const asked = groupsAsked(chart, today, team.clinic)
+  if (asked.includes('surgery') && submitted.answers.temperature === undefined)
+    return {
+      refused: 'unanswered',
+      words: 'Type your temperature, or tick that you have not taken it.',
+      field: 'temperature',
+    }
+  const missing = asked.find((group) => !submitted.answers.signs[group])
   if (missing)
     return {
       refused: 'unanswered',
@@ -42,11 +51,13 @@ export function onCheckIn(
     }
   const struck = [...chart.ids].filter((id) => id.startsWith(`check-in/${chart.athlete}/${today}`)).length
   const id = `check-in/${chart.athlete}/${today}${struck > 0 ? `/${struck + 1}` : ''}`
+  const heard = hear(submitted.answers.note ?? '', words)
   const checkIn: CheckIn = {
     ...signed(chart.athlete, id, now, by),
     kind: 'check-in',
     day: today,
     ...submitted.answers,
+    ...(heard.length > 0 ? { heard: [...heard] } : {}),
   }
   return both(
     { entries: [checkIn], notices: [] },
@@ -57,18 +68,12 @@ export function onCheckIn(
 
 /** What a check-in that stands in the chart leads to. A red flag outranks every ladder: then there is a call and no prescription of a run. */
 export function decideMorning(chart: Chart, checkIn: CheckIn, team: Team, now: Instant): Decision {
-  const { disposition, flags, because } = triage(chart, checkIn)
-  if (disposition === 'stop' || disposition === 'refer') {
-    const tier = disposition === 'stop' ? 'emergency' : 'urgent'
-    return both(
-      open(chart, checkIn, { tier, because }, team, now),
-      tellCoaches(chart, `hold/${checkIn.id}`, team, now),
-    )
-  }
+  const found = triage(chart, checkIn, team.clinic)
+  const flagged = onFlags(chart, checkIn.id, { ...found, said: checkIn.note !== undefined }, team, now)
+  if (found.hold || (found.support && rings(found.support.tier))) return flagged
   const prescription = prescribe(chart, checkIn, team, now)
-  const worth = flags.length > 0 || forTherapist(chart, checkIn, prescription).length > 0
-  const seen = worth ? noteTo(chart, checkIn.id, now, team) : undefined
-  return both(tell(prescription, now), ...(seen ? [seen] : []))
+  const worth = forTherapist(chart, checkIn, prescription).length > 0
+  return both(flagged, tell(prescription, now), worth ? noteTo(chart, checkIn.id, now, team) : nothing)
 }
 
 /**

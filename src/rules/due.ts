@@ -2,20 +2,23 @@ import { type Chart, checkInOf } from '../chart/chart.ts'
 import { type Day, dayAt, type Instant, instantAt, plusDays, plusMinutes } from '../chart/day.ts'
 import type { EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
+import { audit } from './auditor.ts'
 import { lapseDue, nextLapse } from './clearance.ts'
 import { listSurface } from './cleared.ts'
 import { both, type Decision, nothing, signed } from './decision.ts'
-import { nextAckBy, overdue } from './escalation.ts'
-import { noteTo } from './note.ts'
+import { nextCallDue, overdue } from './escalation-due.ts'
+import { missed } from './missed.ts'
 
-/** What has come due in one chart: the morning question, a silence to write down, a call to pass on. */
+/** What has come due in one chart: a call to pass on, the morning question, a silence to write down. */
 export function whatIsDue(chart: Chart, team: Team, now: Instant): Decision {
-  return both(morning(chart, team, now), overdue(chart, now), lapseDue(chart, team, now))
+  // The auditor looks first: it must see what was late before this round makes it good.
+  const called = both(audit(chart, team, now), overdue(chart, team, now))
+  return both(called, morning(chart, team, now), lapseDue(chart, team, now))
 }
 
 /** When to look at this chart next; null when nothing will come due by itself. */
 export function nextDue(chart: Chart, team: Team, now: Instant): Instant | null {
-  const candidates = [nextMorning(chart, team, now), nextAckBy(chart), nextLapse(chart)]
+  const candidates = [nextMorning(chart, team, now), nextCallDue(chart, team, now), nextLapse(chart)]
   return candidates.filter((at): at is Instant => at !== undefined).toSorted()[0] ?? null
 }
 
@@ -46,7 +49,9 @@ function morning(chart: Chart, team: Team, now: Instant): Decision {
   const cutOff = plusMinutes(promptAt, team.clinic.checkIn.cutOffAfterMinutes)
   if (now < promptAt || isOver(chart, day, cutOff, now)) return nothing
   if (now >= cutOff) return missed(chart, day, team, now)
-  return chart.prompts.has(day) ? nothing : prompt(chart, day, cutOff, now)
+  if (!chart.prompts.has(day)) return prompt(chart, day, cutOff, now)
+  const late = now >= plusMinutes(promptAt, team.clinic.checkIn.remindAfterMinutes)
+  return late && !chart.reminders.has(day) ? remind(chart, day, cutOff, now) : nothing
 }
 
 function prompt(chart: Chart, day: Day, useBy: Instant, now: Instant): Decision {
@@ -59,16 +64,20 @@ function prompt(chart: Chart, day: Day, useBy: Instant, now: Instant): Decision 
   }
 }
 
-/** Silence is written down and shown; it is never read as fine. */
-function missed(chart: Chart, day: Day, team: Team, now: Instant): Decision {
-  const id = `check-in-missed/${chart.athlete}/${day}`
-  const entry: EntryOf<'check-in-missed'> = {
-    ...signed(chart.athlete, id, now),
-    kind: 'check-in-missed',
-    day,
-    asked: chart.prompts.has(day),
+/** One reminder a day, in the words of the question itself. */
+function remind(chart: Chart, day: Day, useBy: Instant, now: Instant): Decision {
+  const { athlete } = chart
+  const id = `check-in-reminded/${athlete}/${day}`
+  const entry: EntryOf<'check-in-reminded'> = { ...signed(athlete, id, now), kind: 'check-in-reminded', day }
+  const notice = {
+    key: id,
+    kind: 'reminder' as const,
+    to: { person: athlete },
+    athlete,
+    about: id,
+    queuedAt: now,
   }
-  return both({ entries: [entry], notices: [] }, noteTo(chart, id, now, team))
+  return { entries: [entry], notices: [{ ...notice, useBy }] }
 }
 
 function nextMorning(chart: Chart, team: Team, now: Instant): Instant | undefined {
@@ -77,9 +86,12 @@ function nextMorning(chart: Chart, team: Team, now: Instant): Instant | undefine
   const today = dayAt(now, enrolment.timeZone)
   for (const day of [today, plusDays(today, 1)]) {
     const promptAt = instantAt(day, enrolment.promptAt, enrolment.timeZone)
-    const cutOff = plusMinutes(promptAt, team.clinic.checkIn.cutOffAfterMinutes)
+    const { remindAfterMinutes, cutOffAfterMinutes } = team.clinic.checkIn
+    const cutOff = plusMinutes(promptAt, cutOffAfterMinutes)
     if (!asks(chart, day) || isOver(chart, day, cutOff, now)) continue
-    return chart.prompts.has(day) ? cutOff : promptAt
+    if (!chart.prompts.has(day)) return promptAt
+    const reminded = chart.reminders.has(day) || remindAfterMinutes >= cutOffAfterMinutes
+    return reminded ? cutOff : plusMinutes(promptAt, remindAfterMinutes)
   }
   return instantAt(plusDays(today, 1), enrolment.promptAt, enrolment.timeZone)
 }

@@ -1,9 +1,15 @@
 import type { Chart } from '../chart/chart.ts'
 import type { Role } from '../chart/roster.ts'
 import type { Refusal } from './decision.ts'
+import { isOnList } from './hand-over.ts'
 
 /** Who asks: a person of the clinic, known by the account that the chat platform vouches for. */
-export type Caller = { readonly id: string; readonly roles: readonly Role[] }
+export type Caller = {
+  readonly id: string
+  readonly roles: readonly Role[]
+  /** Colleagues for whom this person stands in today: a hand-over carries their caseload with it. */
+  readonly covers?: readonly string[]
+}
 
 /** Whose chart a role may act on: its own, those it treats or covers, those who train under it, all. */
 export type Reach = 'own' | 'caseload' | 'squad' | 'all'
@@ -26,15 +32,20 @@ export const grants = {
   'hold-lifted': { therapist: 'caseload' },
   amendment: { therapist: 'caseload' },
   'call-acknowledged': { therapist: 'caseload', 'clinic-lead': 'all' },
+  'handed-over': { therapist: 'caseload', 'clinic-lead': 'all' },
   'escalation-closed': { therapist: 'caseload', 'clinic-lead': 'all' },
   person: { 'clinic-lead': 'all' },
   place: { 'clinic-lead': 'all' },
   'see-chart': { therapist: 'caseload' },
   'see-why': { athlete: 'own', therapist: 'caseload' },
   'see-people': { 'clinic-lead': 'all' },
-  'see-figures': { 'clinic-lead': 'all' },
   'see-audit': { 'clinic-lead': 'all' },
   'see-call-list': { therapist: 'caseload', 'clinic-lead': 'all' },
+  cover: { therapist: 'own', 'clinic-lead': 'all' },
+  'on-call': { 'clinic-lead': 'all' },
+  closed: { 'clinic-lead': 'all' },
+  withdrawn: { 'clinic-lead': 'all' },
+  'see-figures': { 'clinic-lead': 'all' },
   'see-prescription': { athlete: 'own', therapist: 'caseload' },
   'see-exercises': { athlete: 'own', 'strength-coach': 'squad', therapist: 'caseload' },
   'see-cleared': { athlete: 'own', coach: 'squad', 'strength-coach': 'squad', therapist: 'caseload' },
@@ -75,7 +86,7 @@ function reaches(reach: Reach, caller: Caller, chart: Chart): boolean {
     case 'own':
       return caller.id === chart.athlete
     case 'caseload':
-      return onCaseload(caller.id, chart) || onOpenCallList(caller.id, chart)
+      return onCaseload(caller, chart) || onCallList(caller.id, chart)
     case 'squad':
       return Boolean(chart.enrolment?.consentToCoach && chart.enrolment.coaches.includes(caller.id))
     default:
@@ -83,13 +94,17 @@ function reaches(reach: Reach, caller: Caller, chart: Chart): boolean {
   }
 }
 
-function onCaseload(person: string, chart: Chart): boolean {
-  return chart.enrolment?.therapist === person || chart.enrolment?.cover === person
+function onCaseload({ id, covers = [] }: Caller, { enrolment }: Chart): boolean {
+  if (!enrolment) return false
+  const { therapist, cover } = enrolment
+  return therapist === id || cover === id || covers.includes(therapist)
 }
 
-/** Whoever an open alarm calls may read and answer it, whatever the caseload says. */
-function onOpenCallList(person: string, chart: Chart): boolean {
-  return chart.escalations.some(
-    (e) => !e.closed && e.opened.callList.some((callee) => callee.person === person),
-  )
+/**
+ * Whoever an alarm calls may read and answer it, whatever the caseload says, until it is closed and its hold is
+ * lifted.
+ */
+function onCallList(person: string, chart: Chart): boolean {
+  const held = new Set(chart.holds.map((hold) => hold.about))
+  return chart.escalations.some((e) => (!e.closed || held.has(e.id)) && isOnList(e, person))
 }

@@ -61,7 +61,7 @@ function prescribed(chart: Chart, checkIn: CheckIn, team: Team): Prescribed {
       move: wanted.move === 'up' ? 'repeat' : wanted.move,
       rung: back ? wanted.rung : where.rung,
       what: 'exercise',
-      ...exercisesOf(plan),
+      ...programmeOf(plan),
       because: [...wanted.because, rest],
     }
   }
@@ -127,14 +127,13 @@ function resting(plan: Plan, wanted: Wanted, where: Standing, until: Day): Presc
     rung: back ? wanted.rung : where.rung,
     what: 'exercise',
     restUntil: until,
-    ...exercisesOf(plan),
+    ...programmeOf(plan),
     because: [...wanted.because, { finding: 'rest-days', words, source: wanted.because[0]?.source ?? '' }],
   }
 }
 
-function exercisesOf({ programme }: Plan): Pick<Prescription, 'programme' | 'exercises'> {
-  if (!programme) return {}
-  return { programme: `${programme.id}@${programme.version}`, exercises: programme.exercises }
+function programmeOf({ programme }: Plan): Pick<Prescription, 'programme'> {
+  return programme ? { programme: `${programme.id}@${programme.version}` } : {}
 }
 
 function notLogged(day: Day): Because {

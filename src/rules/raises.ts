@@ -74,10 +74,12 @@ function againstCriteria(chart: Chart, state: State, shelf: Shelf, today: Day): 
 function liftsAfterCall(chart: Chart, id: string): string[] {
   const hold = chart.holds.find((one) => one.id === id)
   const escalation = chart.escalations.find((one) => one.id === hold?.about)
-  if (!hold || escalation?.opened.tier !== 'emergency') return []
+  if (!hold || escalation?.tier !== 'emergency') return []
   const still = openEscalations(chart).includes(escalation) ? ' The call is still open.' : ''
   return [
-    `This hold came from an emergency: ${hold.because.map((one) => one.words).join(' ')}${still}`,
+    escalation.concern === 'support'
+      ? `This hold came from an emergency, in confidence.${still}`
+      : `This hold came from an emergency: ${hold.because.map((one) => one.words).join(' ')}${still}`,
     'Running is possible again from the next check-in on.',
   ]
 }

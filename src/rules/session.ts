@@ -1,4 +1,4 @@
-import { type Chart, prescriptionOf, sessionOf } from '../chart/chart.ts'
+import { type Chart, prescriptionOf, sessionOf, withEntries } from '../chart/chart.ts'
 import { dayAt, type Instant } from '../chart/day.ts'
 import type { EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
@@ -6,11 +6,14 @@ import type { SessionDone } from '../chart/session.ts'
 import { ceilingOn } from './ceiling.ts'
 import { listChanged, tellCoaches } from './cleared.ts'
 import { both, type Decision, nothing, type Refusal, signed } from './decision.ts'
+import { onFlags } from './flagged.ts'
 import { noteTo } from './note.ts'
 import { holdOf } from './prescription-stops.ts'
 import { hurtInRun } from './response.ts'
 import { settingsOf, sourceOf } from './settings.ts'
 import type { Submission } from './submissions.ts'
+import { triageHeard } from './triage.ts'
+import { hear, type WordList } from './words.ts'
 
 /**
  * What was really done, by the athlete or by staff. It is written down even when it was more than allowed: then
@@ -21,8 +24,7 @@ export function onSession(
   chart: Chart,
   submitted: Extract<Submission, { kind: 'session-done' }>,
   by: string,
-  team: Team,
-  now: Instant,
+  { team, words, now }: { readonly team: Team; readonly words: WordList; readonly now: Instant },
 ): Decision | Refusal {
   const { enrolment, plan } = chart
   if (!enrolment || !plan)
@@ -34,17 +36,27 @@ export function onSession(
   if (sessionOf(chart, submitted.day))
     return { refused: 'already-recorded', words: 'The run of that day is logged already.' }
   const prescription = prescriptionOf(chart, submitted.day)
+  const heard = hear(submitted.note ?? '', words)
   const session: SessionDone = {
     ...submitted,
     ...signed(chart.athlete, freshId(chart, `session/${chart.athlete}/${submitted.day}`), now, by),
     rung: prescription?.rung ?? chart.sessions.at(-1)?.rung ?? plan.startRung,
     ...(prescription ? { about: prescription.id } : {}),
+    ...(heard.length > 0 ? { heard: [...heard] } : {}),
   }
+  const found = triageHeard(chart, heard, submitted.day, team.clinic)
   const remarkable = remarks(chart, session).length > 0
   return both(
     { entries: [session], notices: [] },
     held(chart, session, team, now),
     ...(remarkable ? [noteTo(chart, session.id, now, team)] : []),
+    onFlags(
+      withEntries(chart, [session]),
+      session.id,
+      { ...found, said: session.note !== undefined && !remarkable },
+      team,
+      now,
+    ),
     listChanged(chart, team, now),
   )
 }

@@ -1,4 +1,5 @@
 import { nameOf, type Role, type Team } from '../chart/roster.ts'
+import type { Refusal } from './decision.ts'
 import type { ClinicSubmission } from './submissions.ts'
 
 /** What is missing before an athlete can be enrolled, so before anybody is written to. Empty when all is there. */
@@ -7,6 +8,7 @@ export function missingFor(team: Team): readonly string[] {
   const isThere = (role: Role) =>
     [...roster.people.values()].some((person) => person.active && person.roles.includes(role))
   const { person, phone } = clinic.lastResort
+  const { support } = clinic
   return [
     ...(isThere('clinic-lead') ? [] : ['a clinic lead']),
     ...(isThere('therapist') ? [] : ['a therapist']),
@@ -14,7 +16,21 @@ export function missingFor(team: Team): readonly string[] {
     ...(roster.people.get(person)?.active
       ? []
       : [`the last resort of the call list: clinic.json names "${nameOf(team, person)}" (${phone})`]),
+    ...(roster.people.get(support.licensed)?.active
+      ? []
+      : [`the licensed person for what is said in confidence: clinic.json names "${support.licensed}"`]),
   ]
+}
+
+/** Nobody is enrolled, so no athlete is written to, before the clinic is complete. */
+export function notSetUp(team: Team): Refusal | undefined {
+  const missing = missingFor(team)
+  if (missing.length === 0) return undefined
+  return {
+    refused: 'not-set-up',
+    words: `The clinic is not set up yet, so no athlete is written to. Missing: ${missing.join('; ')}.`,
+    field: 'athlete',
+  }
 }
 
 /**

@@ -9,7 +9,7 @@ import { wasWhole } from './whole.ts'
 export type Standing = {
   /** The rung of the last run, or the one the therapist chose to start on; counted from 1. */
   readonly rung: number
-  /** Whole sessions in a row on this rung whose response settled. */
+  /** Whole sessions in a row on this rung whose response settled, counted up to what the rung asks for. */
   readonly timesDone: number
   /** The last run under this plan, with how the body answered it; undefined before the first. */
   readonly last: { readonly session: SessionDone; readonly answer: Answer } | undefined
@@ -38,7 +38,7 @@ export function standing(chart: Chart, today: Day): Standing | undefined {
   const newest = all.at(-1)?.day
   return {
     rung,
-    timesDone: timesSettled(chart, runs, rung, today),
+    timesDone: timesSettled(chart, runs, rung, today, plan.ladder.rungs[rung - 1]?.sessions.low ?? 1),
     last: session && { session, answer: respond(chart, session, today) },
     lastRunDay: [newest, open[0]]
       .filter((day) => day !== undefined)
@@ -76,11 +76,23 @@ function unloggedDays(chart: Chart, today: Day): Day[] {
   return open
 }
 
-function timesSettled(chart: Chart, runs: readonly SessionDone[], rung: number, today: Day): number {
+/** A run longer ago than this says nothing of today, and a season on one rung costs no more than four weeks of it. */
+const looksBackDays = 28
+
+/** Counts back until there are enough. */
+function timesSettled(
+  chart: Chart,
+  runs: readonly SessionDone[],
+  rung: number,
+  today: Day,
+  enough: number,
+): number {
+  const oldest = plusDays(today, -looksBackDays)
   let times = 0
-  for (let i = runs.length - 1; i >= 0; i -= 1) {
+  for (let i = runs.length - 1; i >= 0 && times < enough; i -= 1) {
     const run = runs[i]
-    if (!run || run.rung !== rung || respond(chart, run, today).response !== 'settled') return times
+    if (!run || run.rung !== rung || run.day < oldest || respond(chart, run, today).response !== 'settled')
+      return times
     if (wasWhole(chart, run)) times += 1
   }
   return times

@@ -4,14 +4,14 @@ import { Clearance, HoldLifted } from '../chart/clearance.ts'
 import { CriteriaSigned } from '../chart/criteria.ts'
 import { Day } from '../chart/day.ts'
 import { Enrolment, Episode } from '../chart/enrolment.ts'
-import { EscalationClosed } from '../chart/escalation.ts'
+import { EscalationClosed, HandedOver } from '../chart/escalation.ts'
 import { ExerciseDone } from '../chart/exercise.ts'
 import { FamilySettings } from '../chart/family.ts'
 import { Measure } from '../chart/measure.ts'
 import { PlanSigned } from '../chart/plan.ts'
 import { Programme } from '../chart/programme.ts'
 import { Review } from '../chart/review.ts'
-import { Person } from '../chart/roster.ts'
+import { Cover, Person } from '../chart/roster.ts'
 import { RunSkipped, SessionDone } from '../chart/session.ts'
 import { PersonId } from '../chart/signing.ts'
 
@@ -19,7 +19,7 @@ import { PersonId } from '../chart/signing.ts'
 const bySigning = { id: true, author: true, recordedAt: true } as const
 
 /** What an athlete answers in the morning. */
-export const Answers = CheckIn.omit({ ...bySigning, athlete: true, kind: true, day: true })
+export const Answers = CheckIn.omit({ ...bySigning, athlete: true, kind: true, day: true, heard: true })
 export type Answers = z.infer<typeof Answers>
 
 /** Everything that a person can hand in about an athlete. Parsed once, at the door. */
@@ -40,7 +40,7 @@ export const Submission = z.discriminatedUnion('kind', [
     programme: z.union([z.string(), Programme]).optional(),
   }),
   z.object({ kind: z.literal('check-in'), athlete: PersonId, day: Day, answers: Answers }),
-  SessionDone.omit({ ...bySigning, about: true, rung: true }),
+  SessionDone.omit({ ...bySigning, about: true, rung: true, heard: true }),
   RunSkipped.omit(bySigning),
   ExerciseDone.omit(bySigning),
   Measure.omit(bySigning),
@@ -51,6 +51,7 @@ export const Submission = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('hold'), athlete: PersonId, words: z.string().min(1).max(3000) }),
   HoldLifted.omit(bySigning),
   z.object({ kind: z.literal('call-acknowledged'), athlete: PersonId, escalation: z.string() }),
+  HandedOver.omit(bySigning),
   EscalationClosed.omit(bySigning),
   z.object({
     kind: z.literal('amendment'),
@@ -61,9 +62,13 @@ export const Submission = z.discriminatedUnion('kind', [
 ])
 export type Submission = z.infer<typeof Submission>
 
-/** What the clinic lead hands in about the clinic itself. */
+/** What is handed in about the clinic itself: by its lead, and a cover also by whoever will be away. */
 export const ClinicSubmission = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('person'), person: Person }),
   z.object({ kind: z.literal('place'), place: z.literal('coaches'), channel: z.string().min(1).max(40) }),
+  z.object({ kind: z.literal('cover'), ...Cover.shape }),
+  z.object({ kind: z.literal('on-call'), person: PersonId, from: Day, until: Day }),
+  z.object({ kind: z.literal('closed'), from: Day, until: Day, words: z.string().max(100) }),
+  z.object({ kind: z.literal('withdrawn'), withdraws: z.string() }),
 ])
 export type ClinicSubmission = z.infer<typeof ClinicSubmission>

@@ -19,12 +19,12 @@ export function whatIf(chart: Chart, change: string, now: Instant): Chart | Refu
   if (!today) return refuse('There is no check-in today whose answers could be others.')
   const last = chart.sessions.at(-1)
   if (field === 'sign' || field in CheckIn.shape) {
-    const other = field === 'sign' ? withSign(today, value) : { ...today, [field]: valueOf(value) }
+    const other = field === 'sign' ? withSign(today, value) : { ...today, [field]: literalOf(value) }
     return other ? changed(chart, today, CheckIn.safeParse(other)) : refuse(`There is no sign ${value}.`)
   }
   if (field in SessionDone.shape) {
     if (!last) return refuse('No run is logged yet.')
-    return changed(chart, last, SessionDone.safeParse({ ...last, [field]: valueOf(value) }))
+    return changed(chart, last, SessionDone.safeParse({ ...last, [field]: literalOf(value) }))
   }
   return refuse(`There is no answer called ${name}. ${known()}`)
 }
@@ -46,7 +46,7 @@ function withSign(today: CheckIn, sign: string): object | undefined {
   return { ...today, signs: { ...today.signs, [group]: [...new Set([...ticked, sign])] } }
 }
 
-function valueOf(text: string): string | number | boolean {
+function literalOf(text: string): string | number | boolean {
   if (/^-?\d+(\.\d+)?$/.test(text)) return Number(text)
   return text === 'true' ? true : text === 'false' ? false : text
 }

@@ -6,7 +6,7 @@ import type { Prescription } from '../chart/prescription.ts'
 import type { Team } from '../chart/roster.ts'
 import type { Because } from '../chart/signing.ts'
 import { prescribe } from './prescription.ts'
-import { type Triage, triage } from './triage.ts'
+import { rings, type Triage, triage } from './triage.ts'
 
 /** The decision of a day with every reason behind it. */
 export type Decided = {
@@ -23,9 +23,9 @@ export function decide(chart: Chart, team: Team, now: Instant): Decided {
   const day = dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone)
   const checkIn = checkInOf(chart, day)
   if (!checkIn) return { disposition: 'waiting', move: 'hold', prescription: null, because: [noAnswer(day)] }
-  const { disposition, because } = triage(chart, checkIn)
-  if (disposition === 'stop' || disposition === 'refer')
-    return { disposition, move: 'hold', prescription: null, because }
+  const { disposition, hold, because, support } = triage(chart, checkIn, team.clinic)
+  if (support && rings(support.tier)) return { ...held(disposition), because: [...because, inConfidence] }
+  if (hold) return { ...held(disposition), because }
   const prescription = prescribe(chart, checkIn, team, now)
   const seen = forTherapist(chart, checkIn, prescription).length > 0
   return {
@@ -34,6 +34,17 @@ export function decide(chart: Chart, team: Team, now: Instant): Decided {
     prescription: prescription.what === 'rest' ? null : prescription,
     because: [...because, ...prescription.because],
   }
+}
+
+function held(disposition: Triage['disposition']) {
+  return { disposition, move: 'hold', prescription: null } as const
+}
+
+/** What was said goes to the licensed person and to nobody else: here it is only that somebody is called. */
+const inConfidence: Because = {
+  finding: 'in-confidence',
+  words: 'A person of the team is called about this morning.',
+  source: 'common-practice',
 }
 
 /** Findings of a prescription that the treating therapist hears of the same day, without being called. */
@@ -59,10 +70,10 @@ export function forTherapist(
 }
 
 /** Why the athlete's day is as it is, for a check-in that is written down already. */
-export function reasonsFor(chart: Chart, checkIn: CheckIn): readonly Because[] {
+export function reasonsFor(chart: Chart, checkIn: CheckIn, team: Team): readonly Because[] {
   const prescription = prescriptionOf(chart, checkIn.day)
   return [
-    ...triage(chart, checkIn).because,
+    ...triage(chart, checkIn, team.clinic).because,
     ...(prescription ? forTherapist(chart, checkIn, prescription) : []),
   ]
 }

@@ -1,11 +1,12 @@
 import { z } from 'zod'
 import type { Person } from '../chart/roster.ts'
+import { colleaguesFor, isOnList } from '../rules/hand-over.ts'
 import { may, notYours } from '../rules/permissions.ts'
-import { callMessage, closeModal } from './call.ts'
+import { callMessage, closeModal, handOverModal } from './call.ts'
 import { chartActions } from './chart-actions.ts'
 import { clinicActions } from './clinic-actions.ts'
 import { openCheckIn, openSession } from './commands.ts'
-import { callerOf, type Doorway, handIn, personAt } from './door.ts'
+import { callerNow, type Doorway, handIn, personAt } from './door.ts'
 import { aboutFrom } from './form.ts'
 import { type Pressed, refuse, say, showForm } from './pressed.ts'
 import type { Command } from './shown.ts'
@@ -16,6 +17,7 @@ export const actions = {
   'open-session': opens(openSession),
   acknowledge: onAcknowledge,
   'open-close': onOpenClose,
+  'open-hand-over': onOpenHandOver,
   ...chartActions,
   ...clinicActions,
 } as const satisfies Record<string, (doorway: Doorway, person: Person, pressed: Pressed) => Promise<void>>
@@ -56,16 +58,42 @@ async function onAcknowledge(doorway: Doorway, person: Person, pressed: Pressed)
   await ack()
   const escalation = outcome.chart.escalations.find((e) => e.id === about.escalation)
   const team = await doorway.desk.team()
-  if (escalation) await respond({ replace_original: true, ...callMessage(outcome.chart, escalation, team) })
+  if (escalation)
+    await respond({
+      replace_original: true,
+      ...callMessage(outcome.chart, escalation, { to: person.id, entry: undefined }, team),
+    })
 }
 
 async function onOpenClose(doorway: Doorway, person: Person, pressed: Pressed): Promise<void> {
   const about = aboutFrom(CallValue, pressed.action.value)
   if ('refused' in about) return refuse(pressed, about)
   const chart = await doorway.desk.charts.read(about.athlete)
-  if (!may(callerOf(person), 'escalation-closed', chart))
+  if (!may(await callerNow(doorway, person), 'escalation-closed', chart))
     return refuse(pressed, notYours('escalation-closed'))
   await pressed.ack()
   const view = closeModal(chart, about.escalation, await doorway.desk.team())
+  await showForm(pressed, view)
+}
+
+async function onOpenHandOver(doorway: Doorway, person: Person, pressed: Pressed): Promise<void> {
+  const about = aboutFrom(CallValue, pressed.action.value)
+  if ('refused' in about) return refuse(pressed, about)
+  const { desk } = doorway
+  const chart = await desk.charts.read(about.athlete)
+  const escalation = chart.escalations.find((e) => e.id === about.escalation)
+  if (
+    !escalation ||
+    !isOnList(escalation, person.id) ||
+    !may(await callerNow(doorway, person), 'handed-over', chart)
+  )
+    return refuse(pressed, notYours('handed-over'))
+  await pressed.ack()
+  const team = await desk.team()
+  const colleagues = colleaguesFor(escalation, person.id, team, desk.clock.now()).filter(
+    (c) => c.id !== chart.athlete,
+  )
+  if (colleagues.length === 0) return say(pressed, 'There is no colleague to hand it over to.')
+  const view = handOverModal(chart, escalation, colleagues, team)
   await showForm(pressed, view)
 }

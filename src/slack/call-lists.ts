@@ -8,10 +8,11 @@ import type { At } from './door.ts'
 /** The order of calls about each athlete; the same order is said once. */
 export async function callLists(at: At): Promise<KnownBlock[]> {
   const team = await at.doorway.desk.team()
+  const now = at.doorway.desk.clock.now()
   const orders = new Map<string, string[]>()
   for (const chart of await chartsFor(at, 'see-call-list')) {
     if (!chart.enrolment) continue
-    const list = callListFor(chart, 'emergency', team).map((callee) => nameOf(team, callee.person))
+    const list = callListFor(chart, 'emergency', team, now).map((callee) => nameOf(team, callee.person))
     const order = list.join(', then ')
     orders.set(order, [...(orders.get(order) ?? []), nameOf(team, chart.athlete)])
   }

@@ -3,7 +3,7 @@ import { clinicSubject, nameOf } from '../chart/roster.ts'
 import { caseload } from '../rules/caseload.ts'
 import { type Door, may } from '../rules/permissions.ts'
 import { context, escaped, type Modal, screen, section } from './blocks.ts'
-import { type At, callerOf } from './door.ts'
+import { type At, callerNow } from './door.ts'
 import { lineWithButton } from './pickers.ts'
 
 const mostShown = 90
@@ -31,11 +31,12 @@ export async function caseloadScreen(at: At): Promise<Modal> {
 /** The charts that this person may use a door on. */
 export async function chartsFor({ doorway, person }: At, door: Door): Promise<Chart[]> {
   const { desk } = doorway
+  const caller = await callerNow(doorway, person)
   const charts: Chart[] = []
   for (const { subject } of await desk.store.index()) {
     if (subject === clinicSubject) continue
     const chart = await desk.charts.read(subject)
-    if (may(callerOf(person), door, chart)) charts.push(chart)
+    if (may(caller, door, chart)) charts.push(chart)
   }
   return charts
 }

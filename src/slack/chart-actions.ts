@@ -10,7 +10,7 @@ import { caseloadScreen } from './caseload.ts'
 import { chartScreen } from './chart.ts'
 import { clearanceModal } from './clearance.ts'
 import { criteriaModal } from './criteria.ts'
-import { callerOf, type Doorway } from './door.ts'
+import { callerNow, type Doorway } from './door.ts'
 import { aboutFrom } from './form.ts'
 import { holdModal, liftModal } from './hold.ts'
 import { measureModal } from './measure.ts'
@@ -22,6 +22,7 @@ const Value = z.object({ athlete: z.string(), set: z.string().optional() })
 
 type Seen = {
   readonly chart: Chart
+  readonly person: Person
   readonly team: Team
   readonly library: Library
   readonly today: Day
@@ -39,14 +40,15 @@ export const chartActions = {
     const about = aboutFrom(Value, pressed.action.value)
     if ('refused' in about) return refuse(pressed, about)
     const chart = await doorway.desk.charts.read(about.athlete)
-    if (!may(callerOf(person), 'see-chart', chart)) return refuse(pressed, notYours('see-chart'))
+    if (!may(await callerNow(doorway, person), 'see-chart', chart))
+      return refuse(pressed, notYours('see-chart'))
     await pressed.ack()
     await showScreen(pressed, await chartScreen({ doorway, person }, chart))
   },
   'open-clearance': opensFor('clearance', ({ chart }) => clearanceModal(chart)),
   'open-hold': opensFor('hold', ({ chart }) => holdModal(chart)),
-  'open-lift': opensFor('hold-lifted', ({ chart }) =>
-    chart.holds.length > 0 ? liftModal(chart) : 'Nothing is on hold any more.',
+  'open-lift': opensFor('hold-lifted', ({ chart, person, team }) =>
+    chart.holds.length > 0 ? liftModal(chart, person.id, team) : 'Nothing is on hold any more.',
   ),
   'open-measure': opensFor('measure', ({ chart, library, today }) =>
     measureModal(chart, library.measureKinds, today),
@@ -76,10 +78,10 @@ function opensFor(door: Door, form: (seen: Seen) => Modal | string) {
     if ('refused' in about) return refuse(pressed, about)
     const { desk } = doorway
     const chart = await desk.charts.read(about.athlete)
-    if (!may(callerOf(person), door, chart)) return refuse(pressed, notYours(door))
+    if (!may(await callerNow(doorway, person), door, chart)) return refuse(pressed, notYours(door))
     const team = await desk.team()
     const today = dayAt(desk.clock.now(), chart.enrolment?.timeZone ?? team.clinic.timeZone)
-    const shown = form({ chart, team, library: desk.library, today, set: about.set })
+    const shown = form({ chart, person, team, library: desk.library, today, set: about.set })
     if (typeof shown === 'string') return refuse(pressed, { refused: 'not-now', words: shown })
     await pressed.ack()
     await showForm(pressed, shown)

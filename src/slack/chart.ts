@@ -4,6 +4,7 @@ import { type Day, dayAt } from '../chart/day.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
 import { caseLine } from '../rules/caseload.ts'
 import { setsFor, standingOf } from '../rules/criteria.ts'
+import { callReasons, holdReasons } from '../rules/in-confidence.ts'
 import type { Shelf } from '../rules/shelf.ts'
 import { standing } from '../rules/standing.ts'
 import { type ButtonSpec, buttons, context, escaped, header, type Modal, screen, section } from './blocks.ts'
@@ -15,7 +16,7 @@ import { ceilingInWords, reasonsInWords } from './words.ts'
 const decisionsShown = 5
 
 /** The chart of one athlete as the therapist works with it: what stands, what was decided and why, what can be done. */
-export async function chartScreen({ doorway }: At, chart: Chart): Promise<Modal> {
+export async function chartScreen({ doorway, person }: At, chart: Chart): Promise<Modal> {
   const { desk } = doorway
   const team = await desk.team()
   const now = desk.clock.now()
@@ -24,7 +25,7 @@ export async function chartScreen({ doorway }: At, chart: Chart): Promise<Modal>
   return screen({ door: 'chart', title: 'Chart', about }, [
     header(nameOf(team, chart.athlete)),
     section(`*${escaped(caseLine(chart, team, now).words)}*\n${episodeInWords(chart)}`),
-    section(standsInWords(chart, today)),
+    section(standsInWords(chart, person.id, team, today)),
     ...toDo(chart),
     header('Last decisions'),
     ...decisions(chart),
@@ -49,7 +50,7 @@ function episodeInWords({ episode }: Chart): string {
     .join(' ')
 }
 
-function standsInWords(chart: Chart, today: Day): string {
+function standsInWords(chart: Chart, reader: string, team: Team, today: Day): string {
   const { plan, clearance } = chart
   const where = standing(chart, today)
   const lines = [
@@ -60,10 +61,12 @@ function standsInWords(chart: Chart, today: Day): string {
       ? `*Clearance:* ${clearance.state}${clearance.ceiling ? `, ${ceilingInWords(clearance.ceiling)}` : ''}, until ${clearance.until}.`
       : '*Clearance:* none.',
     ...chart.holds.map(
-      (hold) => `*Hold* since ${hold.recordedAt.slice(0, 10)}: ${escaped(reasonsInWords(hold.because))}`,
+      (hold) =>
+        `*Hold* since ${hold.recordedAt.slice(0, 10)}: ${escaped(reasonsInWords(holdReasons(hold, chart, reader, team)))}`,
     ),
     ...openCalls(chart).map(
-      (call) => `*Open call* (${call.opened.tier}): ${escaped(reasonsInWords(call.opened.because))}`,
+      (call) =>
+        `*Open call* (${call.tier}): ${escaped(reasonsInWords(callReasons(call, chart, reader, team)))}`,
     ),
   ]
   return lines.join('\n')

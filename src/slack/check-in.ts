@@ -1,6 +1,7 @@
 import type { KnownBlock } from '@slack/types'
 import type { Chart } from '../chart/chart.ts'
 import type { Day } from '../chart/day.ts'
+import type { Team } from '../chart/roster.ts'
 import { type SignGroup, signs } from '../chart/signs.ts'
 import { groupsAsked } from '../rules/check-in.ts'
 import type { Refusal } from '../rules/decision.ts'
@@ -10,6 +11,7 @@ import {
   type Message,
   type Modal,
   modal,
+  numberInput,
   option,
   radio,
   section,
@@ -31,7 +33,8 @@ export function promptMessage(): Message {
   }
 }
 
-export function checkInModal(chart: Chart, day: Day): Modal {
+export function checkInModal(chart: Chart, day: Day, { clinic }: Team): Modal {
+  const groups = groupsAsked(chart, day, clinic)
   return modal(
     { door: 'check-in', title: 'Check-in', submit: 'Send', about: { athlete: chart.athlete, day } },
     [
@@ -42,10 +45,23 @@ export function checkInModal(chart: Chart, day: Day): Modal {
         option('yes', 'Yes'),
         option('not sure', 'Not sure'),
       ]),
-      ...groupsAsked(chart).map(signBoxes),
+      ...groups.flatMap((group) =>
+        group === 'surgery' ? [...temperatureInputs(), signBoxes(group)] : [signBoxes(group)],
+      ),
       textInput({ name: 'note', label: 'Anything that worries you', optional: true }),
     ],
   )
+}
+
+/** The one reminder of a day. */
+export function reminderMessage(): Message {
+  return {
+    text: 'Your check-in is still open.',
+    blocks: [
+      section('Your check-in of this morning is still open. Without it there is no plan for today.'),
+      buttons({ does: 'open-check-in', label: 'Check in', main: true }),
+    ],
+  }
 }
 
 /** What the form says, as a submission; undefined fields are for the desk to refuse. */
@@ -65,6 +81,7 @@ export function checkInFrom(form: Form, athlete: string, day: Day): unknown {
           return ticks && ticks.length > 0 ? [[group, ticks.filter((tick) => tick !== none)]] : []
         }),
       ),
+      ...temperatureFrom(form),
       ...(note ? { note } : {}),
     },
   }
@@ -82,6 +99,31 @@ export function contradiction(form: Form): Refusal | undefined {
       }
   }
   return undefined
+}
+
+/** A number, or the word that it was not taken: one of the two, and both say something. */
+function temperatureInputs(): KnownBlock[] {
+  return [
+    radio({ name: 'temperature', label: 'Have you taken your temperature?' }, [
+      option('taken', 'Yes, I type it below'),
+      option('not taken', 'No'),
+    ]),
+    numberInput({
+      name: 'temperatureC',
+      label: 'Temperature in °C',
+      low: 30,
+      high: 45,
+      decimal: true,
+      optional: true,
+    }),
+  ]
+}
+
+/** A typed number counts whatever the box says; "yes" without a number is left for the desk to refuse. */
+function temperatureFrom(form: Form): { readonly temperature?: number | string } {
+  const typed = form.number('temperatureC')
+  if (typed !== undefined) return { temperature: typed }
+  return form.choice('temperature') === 'not taken' ? { temperature: 'not taken' } : {}
 }
 
 function painSelect(name: string, label: string): KnownBlock {

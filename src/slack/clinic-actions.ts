@@ -2,14 +2,17 @@ import { z } from 'zod'
 import { nameOf, type Person } from '../chart/roster.ts'
 import { clinicFigures } from '../rules/clinic-figures.ts'
 import { notYours } from '../rules/permissions.ts'
+import { takesCalls } from '../rules/rota.ts'
 import { escaped, type Modal, screen, section } from './blocks.ts'
 import { chartsFor } from './caseload.ts'
 import { clinicScreen } from './clinic.ts'
-import type { At, Doorway } from './door.ts'
+import { type At, type Doorway, handInEither } from './door.ts'
 import { aboutFrom } from './form.ts'
 import { channelModal, personModal } from './people.ts'
-import { type Pressed, refuse, showForm } from './pressed.ts'
+import { type Pressed, refuse, showForm, showScreen } from './pressed.ts'
+import { closedModal, coverModal, onCallModal } from './rota.ts'
 
+const Withdraws = z.object({ withdraws: z.string() })
 const Value = z.object({ person: z.string().optional() })
 const trailShown = 60
 
@@ -23,6 +26,21 @@ export const clinicActions = {
   'open-channel': opensForLead(async ({ doorway }) => channelModal(await doorway.desk.team())),
   'open-figures': opensForLead(figuresScreen),
   'open-audit': opensForLead(auditScreen),
+  'open-on-call': opensForLead(async ({ doorway }) => onCallModal(await doorway.desk.team())),
+  'open-closed': opensForLead(async () => closedModal()),
+  'open-cover': async (doorway: Doorway, person: Person, pressed: Pressed) => {
+    if (!takesCalls(person)) return refuse(pressed, notYours('cover'))
+    await pressed.ack()
+    await showForm(pressed, coverModal(await doorway.desk.team(), person))
+  },
+  withdraw: async (doorway: Doorway, person: Person, pressed: Pressed) => {
+    const about = aboutFrom(Withdraws, pressed.action.value)
+    if ('refused' in about) return refuse(pressed, about)
+    const outcome = await handInEither(doorway, person, { kind: 'withdrawn', ...about })
+    if ('refused' in outcome) return refuse(pressed, outcome)
+    await pressed.ack()
+    await showScreen(pressed, await clinicScreen({ doorway, person }))
+  },
 } as const
 
 function opensForLead(view: (at: At, about: string | undefined) => Promise<Modal>) {

@@ -1,12 +1,15 @@
 import type { KnownBlock } from '@slack/types'
+import type { Instant } from '../chart/day.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
 import { missingFor } from '../rules/set-up.ts'
 import { buttons, context, escaped, header, type Modal, screen, section } from './blocks.ts'
 import { callLists } from './call-lists.ts'
 import type { At } from './door.ts'
 import { lineWithButton } from './pickers.ts'
+import { rotaLines } from './rota-lines.ts'
 
-const mostPeople = 70
+const mostPeople = 60
+const mostRota = 10
 
 /** The clinic lead's own screen: what is missing, who is who, who is called, what is set. */
 export async function clinicScreen(at: At): Promise<Modal> {
@@ -23,6 +26,13 @@ export async function clinicScreen(at: At): Promise<Modal> {
     ...people(team),
     header('Who answers calls'),
     ...(await callLists(at)).slice(0, 10),
+    header('Away, on call, closed'),
+    buttons(
+      { does: 'open-cover', label: 'Hand over for days', value: '{}' },
+      { does: 'open-on-call', label: 'On call', value: '{}' },
+      { does: 'open-closed', label: 'Closed days', value: '{}' },
+    ),
+    ...rota(team, at.doorway.desk.clock.now()),
     header('Settings'),
     section(settingsInWords(team)),
     context('Settings stand in shared/clinic.json; its rails can be tightened there and never loosened.'),
@@ -51,6 +61,14 @@ function people({ roster }: Team): KnownBlock[] {
   return more > 0
     ? [...rows, section(`and ${more} more; "Add a person" with their account changes them`)]
     : rows
+}
+
+function rota(team: Team, now: Instant): KnownBlock[] {
+  const lines = rotaLines(team, now).slice(0, mostRota)
+  if (lines.length === 0) return [section('Nobody is away.')]
+  return lines.map(({ id, words }) =>
+    lineWithButton(words, { does: 'withdraw', label: 'Withdraw', value: JSON.stringify({ withdraws: id }) }),
+  )
 }
 
 function settingsInWords(team: Team): string {

@@ -8,7 +8,7 @@ import { escaped } from './blocks.ts'
 import { checkInModal } from './check-in.ts'
 import { lineInWords } from './cleared.ts'
 import { showCover } from './cover.ts'
-import { callerOf, type Doorway, personAt } from './door.ts'
+import { callerNow, type Doorway, personAt } from './door.ts'
 import { openFounding } from './founding.ts'
 import type { CommandName } from './manifest.ts'
 import { onlyYou } from './only-you.ts'
@@ -36,7 +36,8 @@ export async function openCheckIn(doorway: Doorway, person: Person): Promise<Sho
     return { text: 'Only athletes check in, each for themselves. Ask your athlete to.' }
   const chart = await desk.charts.read(person.id)
   if (!chart.enrolment) return { text: 'You are not enrolled yet. Please ask your therapist.' }
-  return { modal: checkInModal(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone)) }
+  const day = dayAt(desk.clock.now(), chart.enrolment.timeZone)
+  return { modal: checkInModal(chart, day, await desk.team()) }
 }
 
 export async function openSession(doorway: Doorway, person: Person): Promise<Shown> {
@@ -63,7 +64,8 @@ async function showToday(doorway: Doorway, person: Person): Promise<Shown> {
 async function showCleared(doorway: Doorway, person: Person): Promise<Shown> {
   const { desk } = doorway
   const team = await desk.team()
-  const lines = await clearedLines(desk, team, (chart) => may(callerOf(person), 'see-cleared', chart))
+  const caller = await callerNow(doorway, person)
+  const lines = await clearedLines(desk, team, (chart) => may(caller, 'see-cleared', chart))
   if (lines.length === 0)
     return { text: 'No athlete shares a clearance with you. Ask the treating therapist.' }
   return { text: lines.map(lineInWords).join('\n') }

@@ -3,6 +3,7 @@ import type { Desk } from '../desk/desk.ts'
 import { type Accepted, receive, receiveForClinic } from '../desk/intake.ts'
 import type { Refusal } from '../rules/decision.ts'
 import type { Caller } from '../rules/permissions.ts'
+import { coveredBy } from '../rules/rota.ts'
 import { ClinicSubmission } from '../rules/submissions.ts'
 import type { Accounts } from './accounts.ts'
 
@@ -56,6 +57,11 @@ const notNow: Refusal = {
 
 export function callerOf(person: Person): Caller {
   return { id: person.id, roles: person.roles }
+}
+
+/** The caller with those for whom they stand in today: what the doors ask before they show anything. */
+export async function callerNow({ desk }: Doorway, person: Person): Promise<Caller> {
+  return { ...callerOf(person), covers: coveredBy(await desk.team(), person.id, desk.clock.now()) }
 }
 
 const forTheClinic: ReadonlySet<unknown> = new Set(

@@ -1,5 +1,7 @@
 import type { Chart } from '../chart/chart.ts'
 import { dayAt } from '../chart/day.ts'
+import type { Team } from '../chart/roster.ts'
+import { holdReasons } from '../rules/in-confidence.ts'
 import { raises } from '../rules/raises.ts'
 import { type Modal, modal, option, section, textInput } from './blocks.ts'
 import { selectFrom } from './pickers.ts'
@@ -16,8 +18,10 @@ export const holdRead = reads(OfAthlete, async (_, form, { athlete }) => ({
   hands: [{ kind: 'hold', athlete, words: form.text('words') ?? '' }],
 }))
 
-export function liftModal(chart: Chart): Modal {
-  const holds = chart.holds.map((hold) => option(hold.id, hold.because[0]?.words.slice(0, 75) || hold.about))
+export function liftModal(chart: Chart, reader: string, team: Team): Modal {
+  const holds = chart.holds.map((hold) =>
+    option(hold.id, holdReasons(hold, chart, reader, team)[0]?.words || hold.recordedAt.slice(0, 10)),
+  )
   return modal(
     { door: 'lift-hold', title: 'Lift a hold', submit: 'Lift', about: { athlete: chart.athlete } },
     [

@@ -13,7 +13,7 @@ import { buttons, escaped, header, section } from './blocks.ts'
 import { chartsFor } from './caseload.ts'
 import { lineInWords } from './cleared.ts'
 import { missingBlock } from './clinic.ts'
-import { type At, callerOf, type Doorway, personAt } from './door.ts'
+import { type At, callerNow, type Doorway, personAt } from './door.ts'
 import { lineWithButton } from './pickers.ts'
 import { caution } from './prescription.ts'
 import { doseInWords } from './words.ts'
@@ -122,7 +122,8 @@ function coachSees(chart: Chart, team: Team, now: Instant): string {
 
 async function coachHome({ doorway, person }: At): Promise<KnownBlock[]> {
   const team = await doorway.desk.team()
-  const lines = await clearedLines(doorway.desk, team, (chart) => may(callerOf(person), 'see-cleared', chart))
+  const caller = await callerNow(doorway, person)
+  const lines = await clearedLines(doorway.desk, team, (chart) => may(caller, 'see-cleared', chart))
   return [
     header('Who runs today'),
     ...(lines.length > 0

@@ -2,10 +2,11 @@ import { createHash } from 'node:crypto'
 import type { Told } from '../desk/ports.ts'
 import { clearedLine } from '../rules/cleared.ts'
 import { type Message, section } from './blocks.ts'
-import { callMessage, callNewsMessage, stopMessage } from './call.ts'
-import { promptMessage } from './check-in.ts'
+import { callMessage, callNewsMessage } from './call.ts'
+import { promptMessage, reminderMessage } from './check-in.ts'
 import { clearedMessage, listMessage } from './cleared.ts'
 import { prescriptionMessage } from './prescription.ts'
+import { stopMessage, supportMessage } from './stop.ts'
 import { noteMessage, toldMessage } from './told.ts'
 
 /** Puts a notice into words from what the chart says now. */
@@ -14,28 +15,28 @@ export function messageOf(told: Told): Message {
   if (notice.kind === 'list') return listMessage(told.list, notice.about ?? '', team)
   if (!chart) throw new Error(`${notice.key} is about no chart`)
   const entry = chart.entries.find((e) => e.id === notice.about)
-  const escalation = chart.escalations.find(
-    (e) => notice.about === e.id || notice.about?.startsWith(`${e.id}/`),
-  )
+  const of = entry && 'escalation' in entry ? entry.escalation : entry?.id
+  const escalation = chart.escalations.find((e) => e.id === of)
+  const to = 'person' in notice.to ? notice.to.person : ''
   switch (notice.kind) {
     case 'prompt':
-    case 'reminder':
       return promptMessage()
+    case 'reminder':
+      return reminderMessage()
     case 'prescription':
       return entry?.kind === 'prescription' ? prescriptionMessage(entry, team) : gone
     case 'stop':
+      return escalation ? stopMessage(chart, escalation, entry?.kind === 'call-made', team) : gone
     case 'support':
-      return escalation ? stopMessage(chart, escalation, team) : gone
+      return supportMessage(team)
     case 'call':
-      return escalation ? callMessage(chart, escalation, team) : gone
+      return escalation ? callMessage(chart, escalation, { to, entry }, team) : gone
     case 'call-news':
-      return escalation
-        ? callNewsMessage(chart, escalation, 'person' in notice.to ? notice.to.person : '', team)
-        : gone
+      return escalation ? callNewsMessage(chart, escalation, { to, entry }, team) : gone
     case 'told':
       return toldMessage(entry, team)
     case 'note':
-      return noteMessage(chart, entry, team)
+      return noteMessage(chart, entry, to, team)
     case 'cleared':
       return clearedMessage(clearedLine(chart, team, told.now))
     default:

@@ -4,7 +4,7 @@ import { escaped } from './blocks.ts'
 import { caseModal } from './case.ts'
 import { caseloadScreen } from './caseload.ts'
 import { chartScreen } from './chart.ts'
-import { callerOf, type Doorway } from './door.ts'
+import { callerNow, type Doorway } from './door.ts'
 import { enrolModal } from './enrol.ts'
 import { personNamed } from './named.ts'
 import { planModal } from './plan.ts'
@@ -19,7 +19,8 @@ export async function openChart(doorway: Doorway, person: Person, said: string):
   if (!named) return { modal: await caseloadScreen({ doorway, person }) }
   if ('refused' in named) return { text: escaped(named.words) }
   const chart = await doorway.desk.charts.read(named.id)
-  if (!may(callerOf(person), 'see-chart', chart)) return elsewhere(chart.enrolment?.therapist, team)
+  if (!may(await callerNow(doorway, person), 'see-chart', chart))
+    return elsewhere(chart.enrolment?.therapist, team)
   return { modal: await chartScreen({ doorway, person }, chart) }
 }
 
@@ -32,12 +33,12 @@ export async function openEnrol(doorway: Doorway, person: Person, said: string):
   if (!named) return { modal: enrolModal(team, person) }
   if ('refused' in named) return { text: escaped(named.words) }
   const chart = await desk.charts.read(named.id)
-  const known = chart.enrolment && may(callerOf(person), 'episode', chart)
+  const known = chart.enrolment && may(await callerNow(doorway, person), 'episode', chart)
   if (known && !chart.episode)
     return { modal: caseModal(chart, desk.library, 'on the way', nameOf(team, named.id)) }
   if (known && !chart.plan)
     return { modal: planModal(chart, desk.library, 'on the way', nameOf(team, named.id)) }
-  const seen = chart.enrolment && may(callerOf(person), 'see-chart', chart)
+  const seen = chart.enrolment && may(await callerNow(doorway, person), 'see-chart', chart)
   return { modal: enrolModal(team, person, named, seen ? chart.enrolment : undefined) }
 }
 
@@ -52,8 +53,8 @@ export async function showWhy(doorway: Doorway, person: Person, said: string): P
       ? { text: 'About whom? Write /why and mention the athlete.' }
       : refusal('see-why')
   const chart = await desk.charts.read(named?.id ?? person.id)
-  if (!may(callerOf(person), 'see-why', chart)) return refusal('see-why')
-  return whyMessage(chart, team, desk.clock.now())
+  if (!may(await callerNow(doorway, person), 'see-why', chart)) return refusal('see-why')
+  return whyMessage(chart, person.id, team, desk.clock.now())
 }
 
 function refusal(door: Door): Shown {

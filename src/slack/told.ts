@@ -1,9 +1,14 @@
 import type { Chart } from '../chart/chart.ts'
+import type { CheckIn } from '../chart/check-in.ts'
 import type { Entry } from '../chart/entries.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
+import { silentDays } from '../rules/missed.ts'
+import { wordsFor } from '../rules/note.ts'
+import { redFlags } from '../rules/red-flags.ts'
 import { remarks } from '../rules/session.ts'
+import { triage, triageHeard } from '../rules/triage.ts'
 import { reasonsFor } from '../rules/why.ts'
-import { escaped, type Message, section } from './blocks.ts'
+import { context, escaped, type Message, quote, section } from './blocks.ts'
 import { caution } from './prescription.ts'
 import { ceilingInWords, reasonsInWords } from './words.ts'
 
@@ -26,9 +31,9 @@ function athleteWords(entry: Entry | undefined, team: Team): string {
     case 'clearance-lapsed':
       return 'Your clearance has run out. Please do not run until your therapist has looked at it.'
     case 'hold':
-      if (entry.author === 'sanderling')
-        return 'It hurt during the run, so your running is on hold. Please do not run until your therapist has lifted it.'
-      return `${nameOf(team, entry.author)} put your running on hold. Please do not run until it is lifted.`
+      return entry.author === 'sanderling'
+        ? `Your running is on hold: ${entry.because.map((reason) => toAthlete(reason.finding) || reason.words).join(' ')} Please do not run until a therapist lifts it.`
+        : `${nameOf(team, entry.author)} put your running on hold. Please do not run until it is lifted.`
     case 'hold-lifted':
       return `${nameOf(team, entry.author)} lifted the hold. Your next check-in decides about running.`
     default:
@@ -37,25 +42,43 @@ function athleteWords(entry: Entry | undefined, team: Team): string {
 }
 
 /** What the treating therapist should see without being called. */
-export function noteMessage(chart: Chart, entry: Entry | undefined, team: Team): Message {
+export function noteMessage(chart: Chart, entry: Entry | undefined, to: string, team: Team): Message {
   const who = escaped(nameOf(team, chart.athlete))
+  const said = entry && 'note' in entry && entry.kind !== 'measure' ? wordsFor(entry, to, team) : undefined
   return {
     text: 'A note about an athlete of yours.',
-    blocks: [section(`*${who}*: ${escaped(therapistWords(chart, entry))}`)],
+    blocks: [
+      section(`*${who}*: ${escaped(therapistWords(chart, entry, to, team))}`),
+      ...(said ? [context("In the athlete's own words:"), quote(said)] : []),
+    ],
   }
 }
 
-function therapistWords(chart: Chart, entry: Entry | undefined): string {
+function therapistWords(chart: Chart, entry: Entry | undefined, to: string, team: Team): string {
   switch (entry?.kind) {
     case 'check-in-missed':
       return entry.asked
-        ? `no check-in on ${entry.day}. This is not read as fine: there is no prescription and no step up.`
+        ? `${silentDays(chart, entry.day)} day(s) without an answer: no check-in on ${entry.day}. This is not read as fine: there is no prescription and no step up.`
         : `the check-in of ${entry.day} could not be asked for. There is no prescription.`
-    case 'session-done':
-      return `the run of ${entry.day}: ${remarks(chart, entry).join('; ') || 'as prescribed'}.`
+    case 'session-done': {
+      const heard = reasonsInWords(triageHeard(chart, entry.heard ?? [], entry.day, team.clinic).because)
+      const all = [...remarks(chart, entry), heard].filter((remark) => remark !== '')
+      return `the run of ${entry.day}: ${all.join('; ') || 'a note of the athlete'}.`
+    }
     case 'check-in':
-      return reasonsInWords(reasonsFor(chart, entry)) || `the check-in of ${entry.day}.`
+      return checkInWords(chart, entry, to, team)
     default:
       return 'please look at the chart.'
   }
+}
+
+/** To the licensed person what was said in confidence, to everybody else what was found about the body. */
+function checkInWords(chart: Chart, checkIn: CheckIn, to: string, team: Team): string {
+  const { support } = triage(chart, checkIn, team.clinic)
+  if (to === team.clinic.support.licensed && support) return reasonsInWords(support.because)
+  return reasonsInWords(reasonsFor(chart, checkIn, team)) || `the check-in of ${checkIn.day}.`
+}
+
+function toAthlete(finding: string): string {
+  return redFlags.find((flag) => flag.finding === finding)?.toAthlete ?? ''
 }

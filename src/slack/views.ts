@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { closingFrom } from './call.ts'
+import { closingFrom, handOverFrom } from './call.ts'
 import { caseRead } from './case.ts'
 import { checkInFrom, contradiction } from './check-in.ts'
 import { clearanceRead } from './clearance.ts'
@@ -10,6 +10,7 @@ import { measureRead } from './measure.ts'
 import { channelRead, personRead } from './people.ts'
 import { planRead } from './plan.ts'
 import { type Reading, reads } from './reading.ts'
+import { closedRead, coverRead, onCallRead } from './rota.ts'
 import { sessionFrom } from './session.ts'
 import { strikeRead } from './strike.ts'
 
@@ -26,6 +27,9 @@ export const views = {
   'close-call': reads(CallForm, async ({ doorway }, form, of) => ({
     hands: closingFrom(form, await doorway.desk.charts.read(of.athlete), of.escalation),
   })),
+  'hand-over-call': reads(CallForm, async (_, form, of) => ({
+    hands: [handOverFrom(form, of.athlete, of.escalation)],
+  })),
   enrol: enrolRead,
   case: caseRead,
   plan: planRead,
@@ -37,6 +41,9 @@ export const views = {
   strike: strikeRead,
   person: personRead,
   channel: channelRead,
+  cover: coverRead,
+  'on-call': onCallRead,
+  closed: closedRead,
   confirmed: reads(Confirmed, async (_, __, { hands }) => ({ hands, closesAll: true })),
 } as const satisfies Record<string, Reading>
 

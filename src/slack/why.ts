@@ -1,12 +1,13 @@
 import { type Chart, checkInOf, prescriptionOf } from '../chart/chart.ts'
 import { dayAt, type Instant } from '../chart/day.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
+import { holdReasons } from '../rules/in-confidence.ts'
 import { context, escaped, header, type Message, section } from './blocks.ts'
 import { caution } from './prescription.ts'
 import { ceilingInWords } from './words.ts'
 
 /** Why today is as it is: what was found, in words, with its source, and where on the ladder that is. */
-export function whyMessage(chart: Chart, team: Team, now: Instant): Message {
+export function whyMessage(chart: Chart, reader: string, team: Team, now: Instant): Message {
   const today = dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone)
   const last = prescriptionOf(chart, today) ?? chart.prescriptions.at(-1)
   const hold = chart.holds.at(-1)
@@ -16,7 +17,10 @@ export function whyMessage(chart: Chart, team: Team, now: Instant): Message {
       text: 'Nothing has been decided yet.',
       blocks: [section(`Nothing has been decided for ${escaped(name)} yet: that begins with a check-in.`)],
     }
-  const reasons = (hold && (!last || hold.recordedAt > last.recordedAt) ? hold.because : last?.because) ?? []
+  const reasons =
+    (hold && (!last || hold.recordedAt > last.recordedAt)
+      ? holdReasons(hold, chart, reader, team)
+      : last?.because) ?? []
   return {
     text: 'The last decision and its reasons.',
     blocks: [

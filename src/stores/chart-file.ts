@@ -88,10 +88,10 @@ function chartFile(
 ): Adapter<Chart> {
   return {
     async read() {
-      const bytes = await disk.readFile(path).catch((error) => {
+      const bytes = await handles.use(path, wholeFile).catch((error) => {
         throw notRead(error)
       })
-      const reading = readLines<Kept>(bytes.subarray(0, chart.size), chart.subject, cover)
+      const reading = readLines<Kept>(bytes, chart.subject, cover)
       if (reading.end.is === 'damaged') throw damage(reading.end.line, reading.end.why)
       if (reading.hash !== chart.hash) throw damage(reading.lines + 1, 'lines that were kept are missing')
       chart.entries = reading.kept.flatMap((kept) => ('entries' in kept ? kept.entries : []))
@@ -114,6 +114,13 @@ function chartFile(
       turn(chart, fresh)
       onKept(chart.subject, fresh)
     },
+  }
+
+  /** Through the handle that the next write needs anyway: whoever reads a chart is about to write to it. */
+  async function wholeFile(handle: FileHandle): Promise<Buffer> {
+    const bytes = Buffer.allocUnsafe(chart.size)
+    const { bytesRead } = await handle.read(bytes, 0, chart.size, 0)
+    return bytes.subarray(0, bytesRead)
   }
 
   async function append(handle: FileHandle, bytes: Buffer) {

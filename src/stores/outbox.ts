@@ -26,7 +26,8 @@ export type Outbox = ReturnType<typeof outbox>
  */
 export function outbox(remember = Number.POSITIVE_INFINITY) {
   const waiting = new Map<string, Waiting>()
-  const lanes = new Map<string, Waiting[]>()
+  /** Apart, because calls are looked for every time that anything is written, and nearly always there are none. */
+  const lanes = { calls: new Map<string, Waiting[]>(), others: new Map<string, Waiting[]>() }
   const settled = new Set<string>()
   const posted = new Map<string, Posted>()
 
@@ -41,11 +42,12 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
     queue(notice: Waiting) {
       if (waiting.has(notice.notice.key) || settled.has(notice.notice.key)) return
       waiting.set(notice.notice.key, notice)
-      const lane = lanes.get(laneOf(notice.notice)) ?? []
+      const row = rowOf(notice)
+      const lane = row.get(laneOf(notice.notice)) ?? []
       // Nearly always the last; earlier only when a store finds its notices again, chart after chart.
       const behind = lane.findLastIndex((other) => other.order < notice.order)
       lane.splice(behind + 1, 0, notice)
-      lanes.set(laneOf(notice.notice), lane)
+      row.set(laneOf(notice.notice), lane)
     },
 
     claim(now: Instant, leaseUntil: Instant, limit: number, resting: Resting = nobody): Queued[] {
@@ -103,12 +105,16 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
     },
   }
 
-  /** The first of every lane that does not rest. */
+  function rowOf({ notice }: Waiting): Map<string, Waiting[]> {
+    return isUrgent(notice) ? lanes.calls : lanes.others
+  }
+
+  /** The first of every lane that does not rest, calls first. */
   function firstsAwake(resting: Resting): Waiting[] {
     const firsts: Waiting[] = []
-    for (const [lane, [first]] of lanes)
-      if (first && (resting === 'all but calls' ? isUrgent(first.notice) : !resting.has(lane)))
-        firsts.push(first)
+    for (const row of resting === 'all but calls' ? [lanes.calls] : [lanes.calls, lanes.others])
+      for (const [lane, [first]] of row)
+        if (first && (resting === 'all but calls' || !resting.has(lane))) firsts.push(first)
     return firsts
   }
 
@@ -128,9 +134,10 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
   function leave(notice: Waiting) {
     waiting.delete(notice.notice.key)
     const name = laneOf(notice.notice)
-    const lane = (lanes.get(name) ?? []).filter((other) => other !== notice)
-    if (lane.length > 0) lanes.set(name, lane)
-    else lanes.delete(name)
+    const row = rowOf(notice)
+    const lane = (row.get(name) ?? []).filter((other) => other !== notice)
+    if (lane.length > 0) row.set(name, lane)
+    else row.delete(name)
   }
 }
 

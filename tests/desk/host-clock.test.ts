@@ -80,7 +80,7 @@ test('a host that is paused over a weekend asks no morning late, and writes down
   expect(chart.prescriptions).toEqual([])
 })
 
-test('a call that rang before a pause rings on after it, once', async () => {
+test('a call that rang before a pause rings on after it, once, and the auditor calls about the delay, once', async () => {
   const clinic = await openWithClock()
   await clinic.roundAt(at(monday, '06:30'))
   clinic.clock.pushTo(at(monday, '06:31'))
@@ -93,7 +93,9 @@ test('a call that rang before a pause rings on after it, once', async () => {
   const before = calls(clinic)
   await clinic.roundAt(at('2026-03-19', '08:00'))
   await clinic.roundAt(at('2026-03-19', '08:00'))
-  expect(calls(clinic)).toBe(before + 1)
+  expect(calls(clinic)).toBe(before + 2)
+  const chart = await clinic.desk.charts.read('mika')
+  expect(chart.entries.filter((entry) => entry.kind === 'breach')).toHaveLength(1)
 })
 
 function asked({ face }: DeskAtWork): string[] {

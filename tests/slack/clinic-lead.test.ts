@@ -20,6 +20,7 @@ beforeAll(async () => {
   workspace.people.add({ id: 'U1LEAD', name: 'Sunniva Dray', timeZone: zone })
   workspace.people.add({ id: 'U2IBEN', name: 'Iben Marlow', timeZone: zone })
   workspace.people.add({ id: 'U3MIKA', name: 'Mika Oddvar', timeZone: zone })
+  workspace.people.add({ id: 'U5LIV', name: 'Liv Aronsen', timeZone: zone })
   workspace.people.add({ id: 'U4GUEST', name: 'A Guest', timeZone: zone, guest: 'restricted' })
   workspace.channels.add({ id: 'C1COACHES', name: 'who-runs-today', members: ['U1LEAD', 'U2IBEN'] })
   bot = await startBot(
@@ -59,22 +60,24 @@ describe('whoever installs the bot is led through the first run', () => {
     expect(words).not.toContain('last resort of the call list')
     const late = await iben.submit()
     expect(Object.values(late.errors ?? {}), 'the journal is not empty any more').toEqual([
-      'This is for the clinic lead.',
+      'This is for the clinic lead. Please ask them.',
     ])
     await iben.close(true)
   })
 
   test('people, roles and the channel are named; the screen under the form follows', async () => {
     const lead = workspace.as('U1LEAD')
-    for (const [account, name, role] of [
+    for (const [account, name, role, id] of [
       ['U2IBEN', 'Iben Marlow', 'therapist'],
       ['U3MIKA', 'Mika Oddvar', 'athlete'],
+      ['U5LIV', 'Liv Aronsen', 'therapist', 'liv'],
     ] as const) {
       await lead.press({ modal: true }, 'open-person', '{}')
       await settle()
       lead.fill('account', account)
       lead.fill('name', name)
       lead.fill('roles', [role])
+      if (id) lead.fill('id', id)
       expect((await lead.submit()).errors).toBeUndefined()
       await settle()
     }
@@ -115,6 +118,42 @@ describe('whoever installs the bot is led through the first run', () => {
     await lead.press({ modal: true }, 'open-audit')
     await settle()
     expect(lead.modal()?.lines.join('\n')).toContain('Iben Marlow: enrolment, Mika Oddvar')
+    await lead.close(true)
+  })
+
+  test('a cover is agreed by whoever goes away and withdrawn by the lead', async () => {
+    const iben = workspace.as('U2IBEN')
+    await iben.command('/cover')
+    await settle()
+    const answer = iben.messages().at(-1)
+    await iben.press({ channel: answer?.channel ?? '', ts: answer?.ts ?? '' }, 'open-cover')
+    await settle()
+    iben.fill('coveredBy', 'liv')
+    iben.fill('from', '2026-04-01')
+    iben.fill('until', '2026-04-03')
+    expect((await iben.submit()).errors).toBeUndefined()
+    const lead = workspace.as('U1LEAD')
+    await lead.command('/cover')
+    await settle()
+    await lead.press({ modal: true }, 'open-cover')
+    await settle()
+    lead.fill('person', 'iben-marlow')
+    lead.fill('coveredBy', 'iben-marlow')
+    lead.fill('from', '2026-03-20')
+    lead.fill('until', '2026-03-18')
+    expect((await lead.submit()).errors?.coveredBy).toContain('Somebody else')
+    lead.fill('coveredBy', 'liv')
+    expect((await lead.submit()).errors?.until).toContain('before the first')
+    lead.fill('until', '2026-03-27')
+    expect((await lead.submit()).errors).toBeUndefined()
+    await settle()
+    expect(lead.modal()?.lines.join('\n')).toContain('Liv Aronsen stands in for Iben Marlow')
+    for (const _ of [1, 2]) {
+      const lines = (await bot.desk.team()).roster.covers
+      await lead.press({ modal: true }, 'withdraw', JSON.stringify({ withdraws: lines[0]?.id }))
+      await settle()
+    }
+    expect(lead.modal()?.lines.join('\n')).toContain('Nobody is away')
     await lead.close(true)
   })
 

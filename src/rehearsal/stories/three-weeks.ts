@@ -20,13 +20,13 @@ async function day(stage: Stage, n: number, today: string): Promise<void> {
   if (run.adaeze) await checksIn(stage, 'adaeze', run.adaeze)
   if (n === 2) await refusals(stage)
   if (n === 11) await silentTherapist(stage, today)
+  if (n === 12) await closesTheUrgentCall(stage)
   await clockSays(stage, '08:30 in Lisbon', at('08:30'))
   if (run.joran) await checksIn(stage, 'joran', run.joran)
   if (n === 17) await emergency(stage, today)
   await clockSays(stage, 'noon', at('12:00'))
   if (n === 9) await lifts(stage, 'adaeze', plusDays(today, -1))
   await afternoon(stage, n, at('17:30'))
-  if (n === 12) await closesTheUrgentCall(stage)
 }
 
 async function clockSays(stage: Stage, words: string, instant: string): Promise<void> {
@@ -68,7 +68,7 @@ function adaezesDay(n: number) {
 }
 
 function joransDay(n: number) {
-  return n === 4 || n === 17 ? undefined : {}
+  return n === 4 || n === 5 || n === 17 ? undefined : {}
 }
 
 /** What must be refused, in words, with nothing written. */
@@ -180,7 +180,12 @@ function expectations(stage: Stage, n: number): void {
     )
   if (n === 2) stage.expect(list.includes('*Mika Oddvar*: no run today'), 'nobody runs on days that touch')
   if (n === 4)
-    stage.expect(newest(stage, 'iben', 'Joran Pell') !== undefined, 'Iben hears that Joran did not answer')
+    stage.expect(
+      newest(stage, 'joran', 'still open') !== undefined,
+      'Joran is reminded once on the silent day',
+    )
+  if (n === 5)
+    stage.expect(newest(stage, 'iben', 'Joran Pell') !== undefined, 'Iben hears of two silent days of Joran')
   if (n === 8)
     stage.expect(
       list.includes('*Mika Oddvar*: run done: up to 60 %'),

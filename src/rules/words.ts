@@ -1,0 +1,173 @@
+import { z } from 'zod'
+import { type Heard, Topic } from '../chart/alarm-words.ts'
+import { Tier } from '../chart/escalation.ts'
+import { redFlags } from './red-flags.ts'
+import { isIn, type Part, partOf, waysIn, wordsOf } from './words-pattern.ts'
+import { clausesOf, type Spelling, spellingOf, type Token } from './words-text.ts'
+
+const Phrases = z.array(z.string().min(1))
+
+/** The list of words as clinicians keep it in shared/words/alarms.json; its `about` explains the patterns. */
+export const AlarmWords = z.strictObject({
+  about: z.array(z.string()).min(1),
+  version: z.number().int().positive(),
+  /** Sets of words that patterns name with `@`. */
+  groups: z.record(z.string().regex(/^[a-z-]+$/), Phrases),
+  /** The right word, and how it is written in a hurry. */
+  misspelt: z.record(z.string(), Phrases),
+  /** Words that are understood with a slip of the finger in them. */
+  canSlip: Phrases,
+  /** Real words that must not be taken for misspelt alarms. */
+  realWords: Phrases,
+  /** What turns a sign into its absence, and the little words that may stand in between. */
+  negators: Phrases.min(1),
+  between: Phrases,
+  /** Where what was denied ends: from here on a new clause begins. */
+  contrasts: Phrases,
+  /** People other than the writer, and what shows that they only tell of the writer. */
+  others: Phrases,
+  tellers: Phrases,
+  /** Sayings that mean nothing of the kind; only their own words are passed over. */
+  idioms: Phrases,
+  alarms: z
+    .array(z.strictObject({ topic: Topic, tier: Tier, patterns: z.array(z.string().min(1)).min(1) }))
+    .min(1, 'is empty: without words nothing that an athlete writes can ring'),
+})
+export type AlarmWords = z.infer<typeof AlarmWords>
+
+type Alarm = {
+  readonly topic: Topic
+  readonly tier: Tier
+  readonly pattern: string
+  readonly parts: readonly Part[]
+}
+
+/** The list, read and ready. */
+export type WordList = {
+  readonly alarms: readonly Alarm[]
+  readonly idioms: readonly Part[]
+  readonly spelling: Spelling
+  readonly words: Pick<AlarmWords, 'negators' | 'between' | 'others' | 'tellers' | 'contrasts'>
+}
+
+/** @throws RangeError for a pattern that cannot be read; `wordFaults` says which */
+export function wordList(list: AlarmWords): WordList {
+  const { groups, idioms, negators, between, others, tellers, contrasts } = list
+  const alarms = list.alarms.flatMap(({ topic, tier, patterns }) =>
+    patterns.map((pattern) => ({
+      topic,
+      tier,
+      pattern,
+      parts: pattern.split(' && ').map((part) => partOf(part, groups)),
+    })),
+  )
+  return {
+    alarms,
+    idioms: idioms.map((idiom) => partOf(idiom, groups, 0)),
+    spelling: spellingOf(
+      list,
+      alarms.flatMap(({ parts }) => parts.flatMap(wordsOf)),
+    ),
+    words: { negators, between, others, tellers, contrasts },
+  }
+}
+
+/** What cannot be used of a list: an unreadable pattern, or a topic and tier that no row of the red flags hears. */
+export function wordFaults(
+  list: AlarmWords,
+): { readonly at: readonly (string | number)[]; readonly words: string }[] {
+  const heard = new Set<string>([...redFlags.flatMap((flag) => flag.hears), 'energy/urgent'])
+  return list.alarms.flatMap(({ topic, tier, patterns }, i) => [
+    ...(heard.has(`${topic}/${tier}`)
+      ? []
+      : [{ at: ['alarms', i, 'topic'], words: `no red flag hears "${topic}" at the tier "${tier}"` }]),
+    ...patterns.flatMap((pattern, j) => {
+      try {
+        for (const part of pattern.split(' && ')) partOf(part, list.groups)
+        return []
+      } catch (error) {
+        return [
+          { at: ['alarms', i, 'patterns', j], words: error instanceof Error ? error.message : String(error) },
+        ]
+      }
+    }),
+  ])
+}
+
+/** What a text says that must reach a human, each topic at its worst tier; empty when it says nothing of the kind. */
+export function hear(text: string, list: WordList): readonly Heard[] {
+  const clauses = clausesOf(text, list.spelling, list.words).map((whole) => ({
+    whole,
+    left: withoutIdioms(whole, list),
+  }))
+  const found = new Map<Topic, Heard>()
+  for (const { topic, tier, pattern, parts } of list.alarms) {
+    const known = found.get(topic)
+    if (known && severity[known.tier] <= severity[tier]) continue
+    if (!parts.every((part) => clauses.some((clause) => says(clause, part, topic, list)))) continue
+    found.set(topic, { topic, tier, pattern, sentence: text.slice(0, 3000) })
+  }
+  return [...found.values()].toSorted((a, b) => severity[a.tier] - severity[b.tier])
+}
+
+const severity: Record<Tier, number> = { emergency: 0, urgent: 1, 'next-session': 2 }
+
+/** A clause as it was written, and what is left of it without its idioms. */
+type Clause = { readonly whole: readonly Token[]; readonly left: readonly Token[] }
+
+/** Said of oneself and not denied, at any place of the clause. */
+function says({ whole, left: tokens }: Clause, part: Part, topic: Topic, list: WordList): boolean {
+  if (part.unless.some((item) => isIn(whole, item))) return false
+  const matches = waysIn(tokens, part)
+  if (matches.length === 0) return false
+  if (topic !== 'self-harm' && isAboutOthers(whole, list)) return false
+  return matches.some((match) => !isDenied(whole, match, list))
+}
+
+/** A sign is denied when a negator reaches one of its words over nothing but little words; or when "no" follows it. */
+function isDenied(tokens: readonly Token[], match: readonly number[], { words }: WordList): boolean {
+  const own = new Set(match)
+  const last = Math.max(...match)
+  const after = tokens[last + 1]?.text === ',' ? last + 2 : last + 1
+  if (['no', 'none', 'nope', 'nil'].includes(tokens[after]?.text ?? '') && isEnd(tokens[after + 1]))
+    return true
+  return match.some((position) => {
+    let listed = false
+    for (let i = position - 1; i >= 0; i -= 1) {
+      const text = tokens[i]?.text ?? ''
+      if (words.negators.includes(text) && !own.has(i)) return true
+      if (text === 'or' || text === 'nor') listed = true
+      // A list of what is absent: "no swelling, pain or fever"; the words before the "or" were listed as well.
+      else if (text === ',' ? !listed : !(own.has(i) || words.between.includes(text) || listed)) return false
+    }
+    return false
+  })
+}
+
+function isEnd(token: Token | undefined): boolean {
+  return token === undefined || token.text === ','
+}
+
+/** "My brother has a fever": somebody else, and no word of the writer in the clause. */
+function isAboutOthers(tokens: readonly Token[], { words }: WordList): boolean {
+  const texts = tokens.map((token) => token.text)
+  const who = texts.findIndex((text) => words.others.includes(text))
+  if (who < 0) return false
+  const writer = texts.some(
+    (text, i) =>
+      ['i', 'im', 'ive', 'me', 'myself'].includes(text) ||
+      (text === 'my' && !words.others.includes(texts[i + 1] ?? '')) ||
+      words.tellers.includes(text),
+  )
+  return !writer
+}
+
+function withoutIdioms(tokens: readonly Token[], { idioms }: WordList): readonly Token[] {
+  let left = tokens
+  for (const idiom of idioms) {
+    if (idiom.unless.some((item) => isIn(tokens, item))) continue
+    const own = new Set(waysIn(left, idiom).flat())
+    left = left.map((token, i) => (own.has(i) ? { text: '_', value: undefined } : token))
+  }
+  return left
+}

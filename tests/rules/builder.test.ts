@@ -1,0 +1,139 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { Ladder } from '../../src/chart/ladder.ts'
+import { type Built, build, type Wish } from '../../src/rules/builder.ts'
+import { costOf, risePct } from '../../src/rules/builder-cost.ts'
+import { faultsOf } from '../../src/rules/ladder-check.ts'
+import { library } from './life.ts'
+
+const wish = (change: Partial<Wish> = {}): Wish => ({
+  id: 'built',
+  effective: '2026-03-01',
+  tissues: ['bone'],
+  diagnoses: ['any'],
+  start: { bodyWeightPct: 50, speedMps: 8 / 3.6, minutes: 10 },
+  goal: { speedMps: 9 / 3.6, minutes: 30, on: 'ground' },
+  most: { forceRisePct: 10, loadRisePct: 20 },
+  treadmill: library.clinic.treadmill,
+  runner: {},
+  ...change,
+})
+
+function built(change: Partial<Wish> = {}): Built {
+  const outcome = build(wish(change))
+  if ('refused' in outcome) throw new Error(outcome.words)
+  return outcome
+}
+
+describe('a ladder from 50 % to 30 minutes on the ground', () => {
+  const { ladder, rungs } = built()
+  test('begins and ends where it was asked to', () => {
+    expect(rungs[0]?.stage).toMatchObject({ on: 'lbpp-treadmill', bodyWeightPct: 50, minutes: 10 })
+    expect(rungs.at(-1)?.stage).toMatchObject({
+      on: 'ground',
+      bodyWeightPct: 100,
+      minutes: 30,
+      boutMinutes: 30,
+    })
+    expect((rungs.at(-1)?.stage.speedMps ?? 0) * 3.6).toBeCloseTo(9)
+  })
+  test('changes one thing from rung to rung: longer, heavier, unbroken, faster, and the ground last', () => {
+    const changed = rungs.slice(1).map(({ stage }, i) => {
+      const from = rungs[i]?.stage
+      const differs = (['on', 'minutes', 'bodyWeightPct', 'speedMps'] as const).filter(
+        (key) => stage[key] !== from?.[key],
+      )
+      return differs.length === 0 ? 'pauses' : differs.join('+')
+    })
+    expect([...new Set(changed)]).toEqual(['minutes', 'bodyWeightPct', 'pauses', 'speedMps', 'on'])
+  })
+  test('is a ladder that the library would take', () => {
+    expect(Ladder.parse(ladder)).toEqual(ladder)
+    expect(faultsOf(ladder)).toEqual([])
+    expect(ladder.about).toContain('A draft until a therapist signs it')
+    expect(ladder.rungs[1]?.note).toBe('10 to 11.5 min')
+  })
+})
+
+test('whatever is asked, no rung rises by more than the limits, at the light or the heavy end, and the treadmill is respected', () => {
+  let ladders = 0
+  fc.assert(
+    fc.property(
+      fc.record({
+        bodyWeightPct: fc.integer({ min: 20, max: 100 }),
+        kmh: fc.integer({ min: 8, max: 12 }),
+        faster: fc.integer({ min: 0, max: 4 }),
+        minutes: fc.integer({ min: 3, max: 20 }),
+        force: fc.integer({ min: 9, max: 25 }),
+        load: fc.integer({ min: 15, max: 60 }),
+        step: fc.constantFrom(1, 2, 5),
+        on: fc.constantFrom('ground' as const, 'lbpp-treadmill' as const),
+      }),
+      (asked) => {
+        const treadmill = {
+          ...library.clinic.treadmill,
+          bodyWeightPct: { low: 20, high: 100, step: asked.step },
+        }
+        const outcome = build(
+          wish({
+            start: { bodyWeightPct: asked.bodyWeightPct, speedMps: asked.kmh / 3.6, minutes: asked.minutes },
+            goal: { speedMps: (asked.kmh + asked.faster) / 3.6, minutes: 30, on: asked.on },
+            most: { forceRisePct: asked.force, loadRisePct: asked.load },
+            treadmill,
+          }),
+        )
+        if ('refused' in outcome) return
+        ladders += 1
+        for (const [i, { stage, cost }] of outcome.rungs.entries()) {
+          expect(stage.bodyWeightPct).toBeLessThanOrEqual(100)
+          if (stage.on === 'lbpp-treadmill')
+            expect((stage.bodyWeightPct - asked.bodyWeightPct) % asked.step).toBe(0)
+          const before = outcome.rungs[i - 1]
+          if (!before) continue
+          expect(risePct(before.cost.peakForceBw, cost.peakForceBw)).toBeLessThanOrEqual(asked.force + 1e-9)
+          expect(risePct(before.cost.loadBw, cost.loadBw)).toBeLessThanOrEqual(asked.load + 1e-9)
+        }
+      },
+    ),
+    { numRuns: 150, seed: 20260302 },
+  )
+  expect(ladders).toBeGreaterThan(50)
+})
+
+describe('what cannot be built is refused, with what to change', () => {
+  const refusal = (change: Partial<Wish>) => {
+    const outcome = build(wish(change))
+    return 'refused' in outcome ? outcome.words : 'built'
+  }
+  test('limits below the smallest step say how much that step raises', () => {
+    expect(refusal({ most: { forceRisePct: 1, loadRisePct: 20 } })).toMatch(
+      /smallest step of body weight \(50 to 51 %.*raises peak force by [1-9]/,
+    )
+    expect(refusal({ most: { forceRisePct: 10, loadRisePct: 4 } })).toMatch(
+      /smallest step of minutes \(10 to 10.5 min\)/,
+    )
+  })
+  test('outside the treadmill, or to a goal behind the start', () => {
+    const start = wish().start
+    expect(refusal({ start: { ...start, bodyWeightPct: 19 } })).toContain('from 20 to 100 %')
+    expect(refusal({ goal: { speedMps: 6, minutes: 30, on: 'ground' } })).toContain('up to 19.4 km/h')
+    expect(refusal({ start: { ...start, minutes: 31 } })).toContain('shorter or slower')
+    expect(refusal({ start: { ...start, speedMps: 3 } })).toContain('shorter or slower')
+  })
+  test('a ladder of more than sixty rungs is no ladder', () => {
+    const start = { bodyWeightPct: 50, speedMps: 8 / 3.6, minutes: 9 }
+    const goal = { speedMps: 9 / 3.6, minutes: 230, on: 'ground' as const }
+    expect(refusal({ start, goal, most: { forceRisePct: 10, loadRisePct: 6 } })).toContain(
+      'More than 60 rungs',
+    )
+  })
+})
+
+test('the ground is heavier than the treadmill set to 100 %, which carries about 93 % [set-actual-2015]', () => {
+  const stage = { bodyWeightPct: 100, speedMps: 2.5, minutes: 10, boutMinutes: 10 }
+  const inside = costOf({ ...stage, on: 'lbpp-treadmill' }, {})
+  const outside = costOf({ ...stage, on: 'ground' }, {})
+  if ('refused' in inside || 'refused' in outside) throw new Error('not reckoned')
+  expect(risePct(inside.peakForceBw, outside.peakForceBw)).toBeGreaterThan(5)
+  expect(outside.loadBw.high).toBeCloseTo(outside.steps.high * outside.peakForceBw.high)
+})
