@@ -21,6 +21,8 @@ const commands: Record<string, () => Promise<Command>> = {
   'pictures-report': () => import('./commands/pictures-report.ts'),
   store: () => import('./commands/store.ts'),
   screenshots: () => import('./commands/screenshots.ts'),
+  permissions: () => import('./commands/permissions.ts'),
+  manifest: () => import('./commands/manifest.ts'),
   torture: () => import('./commands/torture.ts'),
   bench: () => import('./commands/bench.ts'),
 }

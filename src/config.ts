@@ -11,6 +11,8 @@ export type Settings = {
   readonly host: string
   readonly dataFolder: string
   readonly sharedFolder: string
+  /** Before every command, where the workspace uses a name already. */
+  readonly commandPrefix?: string
   /** Absent: charts in the data folder, without a key. */
   readonly store?: StoreSettings
 }
@@ -24,6 +26,7 @@ const where = {
   HOST: 'the address to listen on; 127.0.0.1 behind a reverse proxy',
   SANDERLING_DATA: 'a folder for the charts that only this user can read',
   SANDERLING_SHARED: 'the folder with clinic.json and protocols/',
+  SANDERLING_COMMAND_PREFIX: 'up to 12 small letters and digits, the same as given to "manifest --prefix"',
   SANDERLING_STORE: 'lowdb for one machine (the default), postgres for many',
   SANDERLING_DATABASE: 'the address of the PostgreSQL database',
   SANDERLING_CHART_KEYS: 'keys under which charts are kept; see README',
@@ -49,6 +52,10 @@ const Environment = z
     HOST: z.string().min(1, 'is empty').default('127.0.0.1'),
     SANDERLING_DATA: z.string().min(1, 'is empty').default('data'),
     SANDERLING_SHARED: z.string().min(1, 'is empty').default('shared'),
+    SANDERLING_COMMAND_PREFIX: z
+      .string()
+      .regex(/^([a-z0-9]{1,12})?$/, 'is not a prefix')
+      .default(''),
   })
   .refine((e) => e.SLACK_SIGNING_SECRET || e.SLACK_APP_TOKEN, {
     error: 'is missing (or set SLACK_APP_TOKEN to connect over a socket)',
@@ -79,6 +86,7 @@ export function readSettings(
     host: data.HOST,
     dataFolder: data.SANDERLING_DATA,
     sharedFolder: data.SANDERLING_SHARED,
+    commandPrefix: data.SANDERLING_COMMAND_PREFIX,
     store: readStoreSettings(environment),
   }
 }

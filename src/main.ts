@@ -10,6 +10,7 @@ import { makeRounds } from './desk/rounds.ts'
 import { sendingOf } from './desk/sending.ts'
 import { SharedFault } from './desk/shared-file.ts'
 import { startFault } from './rules/rota.ts'
+import { accountsOf } from './slack/accounts.ts'
 import { openApp, outboxClient } from './slack/app.ts'
 import { openDoors } from './slack/doors.ts'
 import { slackFace } from './slack/face.ts'
@@ -74,7 +75,8 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   const app = openApp(connection, transport.receiver, identity, boltLogger(log))
   const underWay = countUnderWay(app)
   app.error(async (error) => log.error({ code: error.code }, 'a delivery could not be answered'))
-  openDoors(app, { desk, kick: sending.kick })
+  const accounts = accountsOf(client, async () => (await identity()).bot.teamId)
+  openDoors(app, { desk, kick: sending.kick, accounts }, settings.commandPrefix ?? '')
 
   const round = async () => {
     await makeRounds(desk)

@@ -8,6 +8,7 @@ import { isRefusal, type Refusal } from '../rules/decision.ts'
 import { nextDue } from '../rules/due.ts'
 import type { Caller } from '../rules/permissions.ts'
 import { coveredBy } from '../rules/rota.ts'
+import { notSetUp } from '../rules/set-up.ts'
 import { ClinicSubmission, Submission } from '../rules/submissions.ts'
 import type { Desk } from './desk.ts'
 import { isStoreTrouble } from './ports.ts'
@@ -25,6 +26,8 @@ export async function receive(desk: Desk, caller: Caller, submitted: unknown): P
   return kept(async () => {
     for (let attempt = 0; attempt < 10; attempt += 1) {
       const team = await desk.team()
+      const unready = parsed.data.kind === 'enrolment' ? notSetUp(team) : undefined
+      if (unready) return unready
       const chart = await desk.charts.read(parsed.data.athlete)
       const now = desk.clock.now()
       const covers = coveredBy(team, caller.id, now)

@@ -4,7 +4,7 @@ import { Clinic } from '../chart/clinic.ts'
 import { CriteriaSet } from '../chart/criteria-set.ts'
 import { Families } from '../chart/family.ts'
 import { Ladder } from '../chart/ladder.ts'
-import { MeasureKinds } from '../chart/measure-kind.ts'
+import { type MeasureKind, MeasureKinds } from '../chart/measure-kind.ts'
 import { Programme } from '../chart/programme.ts'
 import { SetUpCard } from '../chart/set-up-card.ts'
 import { faultsOf } from '../rules/ladder-check.ts'
@@ -18,6 +18,7 @@ export type Library = Shelf & {
   /** Every ladder, newest version last. */
   readonly ladders: readonly Ladder[]
   readonly programmes: readonly Programme[]
+  readonly measureKinds: readonly MeasureKind[]
   readonly setUpCard: SetUpCard
 }
 
@@ -42,6 +43,7 @@ export function openLibrary(folder: string): Library {
     words: readWords(join(folder, 'words', 'alarms.json')),
     ladders,
     programmes,
+    measureKinds: kinds,
     setUpCard: parseFile(join(folder, 'words', 'set-up-card.json'), SetUpCard),
     criteriaSets: sets,
     ladder: (id) => found(ladders, id),

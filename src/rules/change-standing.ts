@@ -5,6 +5,7 @@ import type { Team } from '../chart/roster.ts'
 import { redecide } from './check-in.ts'
 import { listChanged, tellCoaches } from './cleared.ts'
 import { both, type Decision, nothing, signed } from './decision.ts'
+import { isRepeated } from './repeated.ts'
 
 type Change = Extract<
   Entry,
@@ -36,6 +37,7 @@ export function changeStanding(
   team: Team,
   now: Instant,
 ): Decision {
+  if (isRepeated(chart, unsigned, by, now)) return nothing
   const id = unsigned.kind === 'hold' ? unsigned.about : numbered(chart, unsigned.kind)
   const entry = { ...unsigned, ...signed(chart.athlete, id, now, by) } as Change
   const after = withEntries(chart, [entry])

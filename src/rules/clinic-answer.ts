@@ -2,6 +2,7 @@ import type { Team } from '../chart/roster.ts'
 import type { Refusal } from './decision.ts'
 import { type Caller, notYours } from './permissions.ts'
 import { coverFault, mayChange, onCallFault, rangeFault } from './rota.ts'
+import { founds } from './set-up.ts'
 import type { ClinicSubmission } from './submissions.ts'
 
 /** Why the clinic's journal does not take this; undefined when it does. Whoever goes away may name their own cover. */
@@ -9,7 +10,7 @@ export function clinicFault(submission: ClinicSubmission, caller: Caller, team: 
   const isLead = caller.roles.includes('clinic-lead')
   const own =
     submission.kind === 'cover' && caller.roles.includes('therapist') && submission.person === caller.id
-  if (!isLead && !own) return notYours(submission.kind)
+  if (!isLead && !own && !founds(submission, caller.id, team)) return notYours(submission.kind)
   switch (submission.kind) {
     case 'person':
       return mayChange(team, submission.person)

@@ -1,15 +1,15 @@
-import type { AllMiddlewareArgs, BlockButtonAction, SlackActionMiddlewareArgs } from '@slack/bolt'
 import { z } from 'zod'
 import type { Person } from '../chart/roster.ts'
-import type { Refusal } from '../rules/decision.ts'
 import { colleaguesFor, isOnList } from '../rules/hand-over.ts'
 import { may, notYours } from '../rules/permissions.ts'
 import { callMessage, closeModal, handOverModal } from './call.ts'
-import { type Command, onlyYou, openCheckIn, openSession } from './commands.ts'
-import { callerOf, type Doorway, handIn, personAt } from './door.ts'
+import { chartActions } from './chart-actions.ts'
+import { clinicActions } from './clinic-actions.ts'
+import { openCheckIn, openSession } from './commands.ts'
+import { callerNow, type Doorway, handIn, personAt } from './door.ts'
 import { aboutFrom } from './form.ts'
-
-type Pressed = SlackActionMiddlewareArgs<BlockButtonAction> & AllMiddlewareArgs
+import { type Pressed, refuse, say, showForm } from './pressed.ts'
+import type { Command } from './shown.ts'
 
 /** What can be pressed. */
 export const actions = {
@@ -18,23 +18,33 @@ export const actions = {
   acknowledge: onAcknowledge,
   'open-close': onOpenClose,
   'open-hand-over': onOpenHandOver,
+  ...chartActions,
+  ...clinicActions,
 } as const satisfies Record<string, (doorway: Doorway, person: Person, pressed: Pressed) => Promise<void>>
 
 const CallValue = z.object({ athlete: z.string(), escalation: z.string() })
 
-export function onAction(doorway: Doorway, action: (typeof actions)[keyof typeof actions]) {
+/** What nobody whom the clinic knows is kept from when the workspace cannot be asked who they are. */
+const inNeed = new Set<string>([
+  'acknowledge',
+  'open-close',
+  'open-check-in',
+] satisfies (keyof typeof actions)[])
+
+export function onAction(doorway: Doorway, name: keyof typeof actions) {
+  const action = actions[name]
   return async (pressed: Pressed): Promise<void> => {
-    const person = await personAt(doorway, pressed.body.user.id)
+    const person = await personAt(doorway, pressed.body.user.id, inNeed.has(name) ? 'admit' : 'refuse')
     return 'refused' in person ? refuse(pressed, person) : action(doorway, person, pressed)
   }
 }
 
 function opens(command: Command) {
-  return async (doorway: Doorway, person: Person, { ack, body, client, respond }: Pressed): Promise<void> => {
-    await ack()
-    const shown = await command(doorway, person)
-    if ('modal' in shown) await client.views.open({ trigger_id: body.trigger_id, view: shown.modal })
-    else await respond(onlyYou(shown.text))
+  return async (doorway: Doorway, person: Person, pressed: Pressed): Promise<void> => {
+    await pressed.ack()
+    const shown = await command(doorway, person, '')
+    if ('modal' in shown) await showForm(pressed, shown.modal)
+    else await say(pressed, shown.text)
   }
 }
 
@@ -59,11 +69,11 @@ async function onOpenClose(doorway: Doorway, person: Person, pressed: Pressed): 
   const about = aboutFrom(CallValue, pressed.action.value)
   if ('refused' in about) return refuse(pressed, about)
   const chart = await doorway.desk.charts.read(about.athlete)
-  if (!may(callerOf(person), 'escalation-closed', chart))
+  if (!may(await callerNow(doorway, person), 'escalation-closed', chart))
     return refuse(pressed, notYours('escalation-closed'))
   await pressed.ack()
   const view = closeModal(chart, about.escalation, await doorway.desk.team())
-  await pressed.client.views.open({ trigger_id: pressed.body.trigger_id, view })
+  await showForm(pressed, view)
 }
 
 async function onOpenHandOver(doorway: Doorway, person: Person, pressed: Pressed): Promise<void> {
@@ -72,20 +82,18 @@ async function onOpenHandOver(doorway: Doorway, person: Person, pressed: Pressed
   const { desk } = doorway
   const chart = await desk.charts.read(about.athlete)
   const escalation = chart.escalations.find((e) => e.id === about.escalation)
-  if (!escalation || !isOnList(escalation, person.id) || !may(callerOf(person), 'handed-over', chart))
+  if (
+    !escalation ||
+    !isOnList(escalation, person.id) ||
+    !may(await callerNow(doorway, person), 'handed-over', chart)
+  )
     return refuse(pressed, notYours('handed-over'))
   await pressed.ack()
   const team = await desk.team()
   const colleagues = colleaguesFor(escalation, person.id, team, desk.clock.now()).filter(
     (c) => c.id !== chart.athlete,
   )
-  if (colleagues.length === 0)
-    return void (await pressed.respond(onlyYou('There is no colleague to hand it over to.')))
+  if (colleagues.length === 0) return say(pressed, 'There is no colleague to hand it over to.')
   const view = handOverModal(chart, escalation, colleagues, team)
-  await pressed.client.views.open({ trigger_id: pressed.body.trigger_id, view })
-}
-
-async function refuse({ ack, respond }: Pressed, { words }: Refusal): Promise<void> {
-  await ack()
-  await respond(onlyYou(words))
+  await showForm(pressed, view)
 }

@@ -108,8 +108,8 @@ export function numberInput(spec: NumberSpec): KnownBlock {
   })
 }
 
-export function textInput(spec: InputSpec): KnownBlock {
-  return input(spec, { type: 'plain_text_input', multiline: true, max_length: 3000 })
+export function textInput(spec: InputSpec & { readonly most?: number }): KnownBlock {
+  return input(spec, { type: 'plain_text_input', multiline: true, max_length: spec.most ?? 3000 })
 }
 
 export function modal(
@@ -124,6 +124,21 @@ export function modal(
     submit: plain(spec.submit, 24),
     close: plain('Cancel', 24),
     blocks: [...blocks],
+  }
+}
+
+/** A modal to read and to press in: nothing is sent in. */
+export function screen(
+  spec: { readonly door: string; readonly title: string; readonly about: object },
+  blocks: readonly KnownBlock[],
+): Modal {
+  return {
+    type: 'modal',
+    callback_id: spec.door,
+    private_metadata: JSON.stringify(spec.about),
+    title: plain(spec.title, 24),
+    close: plain('Close', 24),
+    blocks: blocks.slice(0, 100),
   }
 }
 

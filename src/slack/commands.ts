@@ -1,32 +1,37 @@
 import type { AllMiddlewareArgs, SlackCommandMiddlewareArgs } from '@slack/bolt'
-import type { KnownBlock } from '@slack/types'
 import { prescriptionOf } from '../chart/chart.ts'
 import { dayAt } from '../chart/day.ts'
 import type { Person } from '../chart/roster.ts'
 import { allCharts, clearedLines } from '../desk/desk.ts'
 import { figures } from '../rules/figures.ts'
 import { may, notYours } from '../rules/permissions.ts'
-import { escaped, type Modal } from './blocks.ts'
+import { escaped } from './blocks.ts'
 import { checkInModal } from './check-in.ts'
 import { lineInWords } from './cleared.ts'
-import { callerOf, type Doorway, personAt } from './door.ts'
+import { showCover } from './cover.ts'
+import { callerNow, type Doorway, personAt } from './door.ts'
 import { figuresInWords } from './figures.ts'
+import { openFounding } from './founding.ts'
+import type { CommandName } from './manifest.ts'
+import { onlyYou } from './only-you.ts'
+import { openForm } from './opening.ts'
 import { prescriptionMessage } from './prescription.ts'
 import { sessionModal } from './session.ts'
+import type { Command, Shown } from './shown.ts'
+import { openChart, openEnrol, showWhy } from './therapist.ts'
 
-/** What a command shows: a form to fill in, or an answer that only the asker sees. */
-export type Shown = { readonly modal: Modal } | { readonly text: string; readonly blocks?: KnownBlock[] }
-
-export type Command = (doorway: Doorway, person: Person) => Promise<Shown>
-
-/** What can be typed in chat. The manifest opens exactly these. */
+/** What can be typed in chat. */
 export const commands = {
   '/checkin': openCheckIn,
   '/today': showToday,
   '/session': openSession,
   '/cleared': showCleared,
+  '/chart': openChart,
+  '/enrol': openEnrol,
+  '/cover': showCover,
+  '/why': showWhy,
   '/calls': showCalls,
-} as const satisfies Record<string, Command>
+} as const satisfies Record<CommandName, Command>
 
 export async function openCheckIn(doorway: Doorway, person: Person): Promise<Shown> {
   const { desk } = doorway
@@ -62,7 +67,8 @@ async function showToday(doorway: Doorway, person: Person): Promise<Shown> {
 async function showCleared(doorway: Doorway, person: Person): Promise<Shown> {
   const { desk } = doorway
   const team = await desk.team()
-  const lines = await clearedLines(desk, team, (chart) => may(callerOf(person), 'see-cleared', chart))
+  const caller = await callerNow(doorway, person)
+  const lines = await clearedLines(desk, team, (chart) => may(caller, 'see-cleared', chart))
   if (lines.length === 0)
     return { text: 'No athlete shares a clearance with you. Ask the treating therapist.' }
   return { text: lines.map(lineInWords).join('\n') }
@@ -76,17 +82,22 @@ async function showCalls({ desk }: Doorway, person: Person): Promise<Shown> {
 
 /** Acknowledges with the answer, or acknowledges and opens the form within the life of the trigger. */
 export function onCommand(doorway: Doorway, command: Command) {
-  return async ({ ack, body, client }: SlackCommandMiddlewareArgs & AllMiddlewareArgs): Promise<void> => {
+  return async ({
+    ack,
+    body,
+    client,
+    respond,
+  }: SlackCommandMiddlewareArgs & AllMiddlewareArgs): Promise<void> => {
     const person = await personAt(doorway, body.user_id)
-    const shown = 'refused' in person ? { text: person.words } : await command(doorway, person)
+    const shown =
+      'refused' in person && person.refused === 'nobody-yet' && command === showCover
+        ? await openFounding(doorway, body.user_id)
+        : 'refused' in person
+          ? { text: escaped(person.words) }
+          : await command(doorway, person, body.text ?? '')
     if ('modal' in shown) {
       await ack()
-      await client.views.open({ trigger_id: body.trigger_id, view: shown.modal })
+      await openForm(client, { trigger: body.trigger_id }, shown.modal, (words) => respond(onlyYou(words)))
     } else await ack({ response_type: 'ephemeral', ...shown })
   }
-}
-
-/** A message that only the presser sees, and that leaves the pressed one alone. */
-export function onlyYou(words: string) {
-  return { response_type: 'ephemeral' as const, replace_original: false, text: escaped(words) }
 }

@@ -10,6 +10,12 @@ export type Form = {
   number(name: string): number | undefined
   choice(name: string): string | undefined
   choices(name: string): readonly string[] | undefined
+  /** The account of a person of the workspace, and accounts of several. */
+  account(name: string): string | undefined
+  accounts(name: string): readonly string[]
+  channel(name: string): string | undefined
+  day(name: string): string | undefined
+  time(name: string): string | undefined
 }
 
 export function readForm(state: State): Form {
@@ -20,6 +26,11 @@ export function readForm(state: State): Form {
     number: (name) => (text(name) === undefined ? undefined : Number(text(name))),
     choice: (name) => field(name)?.selected_option?.value,
     choices: (name) => field(name)?.selected_options?.map((option) => option.value),
+    account: (name) => field(name)?.selected_user ?? undefined,
+    accounts: (name) => field(name)?.selected_users ?? [],
+    channel: (name) => field(name)?.selected_conversation ?? undefined,
+    day: (name) => field(name)?.selected_date ?? undefined,
+    time: (name) => field(name)?.selected_time ?? undefined,
   }
 }
 

@@ -1,54 +1,51 @@
-import type { AllMiddlewareArgs, SlackViewMiddlewareArgs, ViewSubmitAction } from '@slack/bolt'
 import { z } from 'zod'
-import type { Refusal } from '../rules/decision.ts'
 import { closingFrom, handOverFrom } from './call.ts'
+import { caseRead } from './case.ts'
 import { checkInFrom, contradiction } from './check-in.ts'
-import { type Doorway, handIn, personAt } from './door.ts'
-import { aboutFrom, errorsFor, type Form, readForm } from './form.ts'
+import { clearanceRead } from './clearance.ts'
+import { criteriaRead } from './criteria.ts'
+import { enrolRead } from './enrol.ts'
+import { holdRead, liftRead } from './hold.ts'
+import { measureRead } from './measure.ts'
+import { channelRead, personRead } from './people.ts'
+import { planRead } from './plan.ts'
+import { type Reading, reads } from './reading.ts'
+import { closedRead, coverRead, onCallRead } from './rota.ts'
 import { sessionFrom } from './session.ts'
+import { strikeRead } from './strike.ts'
 
 const DayForm = z.object({ athlete: z.string(), day: z.string() })
 const CallForm = z.object({ athlete: z.string(), escalation: z.string() })
-
-/** What a form that was sent in asks of the desk: submissions, in order, or a refusal at a field. */
-type Reading = (doorway: Doorway, form: Form, about: string) => Promise<readonly unknown[] | Refusal>
+const Confirmed = z.object({ hands: z.array(z.unknown()) })
 
 /** What can be sent in. */
 export const views = {
-  'check-in': async (_, form, about) => {
-    const of = aboutFrom(DayForm, about)
-    return 'refused' in of ? of : (contradiction(form) ?? [checkInFrom(form, of.athlete, of.day)])
-  },
-  session: async (_, form, about) => {
-    const of = aboutFrom(DayForm, about)
-    return 'refused' in of ? of : [sessionFrom(form, of.athlete, of.day)]
-  },
-  'close-call': async (doorway, form, about) => {
-    const of = aboutFrom(CallForm, about)
-    return 'refused' in of ? of : closingFrom(form, await doorway.desk.charts.read(of.athlete), of.escalation)
-  },
-  'hand-over-call': async (_, form, about) => {
-    const of = aboutFrom(CallForm, about)
-    return 'refused' in of ? of : [handOverFrom(form, of.athlete, of.escalation)]
-  },
+  'check-in': reads(DayForm, async (_, form, of) => {
+    return contradiction(form) ?? { hands: [checkInFrom(form, of.athlete, of.day)] }
+  }),
+  session: reads(DayForm, async (_, form, of) => ({ hands: [sessionFrom(form, of.athlete, of.day)] })),
+  'close-call': reads(CallForm, async ({ doorway }, form, of) => ({
+    hands: closingFrom(form, await doorway.desk.charts.read(of.athlete), of.escalation),
+  })),
+  'hand-over-call': reads(CallForm, async (_, form, of) => ({
+    hands: [handOverFrom(form, of.athlete, of.escalation)],
+  })),
+  enrol: enrolRead,
+  case: caseRead,
+  plan: planRead,
+  clearance: clearanceRead,
+  hold: holdRead,
+  'lift-hold': liftRead,
+  measure: measureRead,
+  criteria: criteriaRead,
+  strike: strikeRead,
+  person: personRead,
+  channel: channelRead,
+  cover: coverRead,
+  'on-call': onCallRead,
+  closed: closedRead,
+  confirmed: reads(Confirmed, async (_, __, { hands }) => ({ hands, closesAll: true })),
 } as const satisfies Record<string, Reading>
 
-/** The form closes only when everything is on disk; a refusal leaves it open with what was typed. */
-export function onView(doorway: Doorway, reading: Reading) {
-  return async ({
-    ack,
-    view,
-    body,
-  }: SlackViewMiddlewareArgs<ViewSubmitAction> & AllMiddlewareArgs): Promise<void> => {
-    const refuse = (refusal: Refusal) => ack(errorsFor(refusal, view))
-    const person = await personAt(doorway, body.user.id)
-    if ('refused' in person) return refuse(person)
-    const submissions = await reading(doorway, readForm(view.state.values), view.private_metadata)
-    if ('refused' in submissions) return refuse(submissions)
-    for (const submission of submissions) {
-      const outcome = await handIn(doorway, person, submission)
-      if ('refused' in outcome) return refuse(outcome)
-    }
-    await ack()
-  }
-}
+/** What nobody whom the clinic knows is kept from when the workspace cannot be asked who they are. */
+export const inNeed: ReadonlySet<string> = new Set<keyof typeof views>(['check-in', 'close-call', 'hold'])

@@ -22,6 +22,7 @@ export type Shown = {
 const roles = {
   athlete: 'athlete',
   coach: 'coach',
+  'strength-coach': 'strength coach',
   therapist: 'therapist',
   'clinic-lead': 'clinic lead',
 } as const

@@ -1,0 +1,42 @@
+import type { Chart } from '../chart/chart.ts'
+import { clinicSubject, nameOf } from '../chart/roster.ts'
+import { caseload } from '../rules/caseload.ts'
+import { type Door, may } from '../rules/permissions.ts'
+import { context, escaped, type Modal, screen, section } from './blocks.ts'
+import { type At, callerNow } from './door.ts'
+import { lineWithButton } from './pickers.ts'
+
+const mostShown = 90
+
+/** Everybody whom this therapist treats, covers or is called about, what is most urgent first. */
+export async function caseloadScreen(at: At): Promise<Modal> {
+  const { desk } = at.doorway
+  const team = await desk.team()
+  const lines = caseload(await chartsFor(at, 'see-chart'), team, desk.clock.now())
+  const rows = lines.slice(0, mostShown).map(({ athlete, words }) =>
+    lineWithButton(`*${escaped(nameOf(team, athlete))}*: ${escaped(words)}`, {
+      does: 'open-chart',
+      label: 'Open',
+      value: JSON.stringify({ athlete }),
+    }),
+  )
+  const more = lines.length - rows.length
+  return screen({ door: 'caseload', title: 'Caseload', about: {} }, [
+    ...(rows.length > 0 ? rows : [section('Nobody is on your caseload. Enrol an athlete with /enrol.')]),
+    ...(more > 0 ? [section(`and ${more} more: /chart with the name`)] : []),
+    context('Open calls first, then holds, missing answers, reviews due, lapsing clearances.'),
+  ])
+}
+
+/** The charts that this person may use a door on. */
+export async function chartsFor({ doorway, person }: At, door: Door): Promise<Chart[]> {
+  const { desk } = doorway
+  const caller = await callerNow(doorway, person)
+  const charts: Chart[] = []
+  for (const { subject } of await desk.store.index()) {
+    if (subject === clinicSubject) continue
+    const chart = await desk.charts.read(subject)
+    if (may(caller, door, chart)) charts.push(chart)
+  }
+  return charts
+}
