@@ -74,6 +74,8 @@ async function withUrgentCall() {
   clinic.weather.now = '2026-05-10T08:00:00.000Z'
   for (const person of people)
     expect(await receiveForClinic(desk(), lead, { kind: 'person', person })).toEqual({ done: true })
+  const place = { kind: 'place', place: 'coaches', channel: 'C1COACHES' }
+  expect(await receiveForClinic(desk(), lead, place)).toEqual({ done: true })
   const enrolment = {
     kind: 'enrolment',
     athlete: 'ada',
