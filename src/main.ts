@@ -9,12 +9,14 @@ import { type Clock, isStoreTrouble, type Store, StoreClosed, StoreDamaged } fro
 import { makeRounds } from './desk/rounds.ts'
 import { sendingOf } from './desk/sending.ts'
 import { SharedFault } from './desk/shared-file.ts'
+import { pictures } from './reports/pictures/pictures.ts'
 import { startFault } from './rules/rota.ts'
 import { accountsOf } from './slack/accounts.ts'
 import { openApp, outboxClient } from './slack/app.ts'
 import { openDoors } from './slack/doors.ts'
 import { slackFace } from './slack/face.ts'
 import { identityOf, TokenRefused, workspaceName } from './slack/identity.ts'
+import { pictureShelf } from './slack/picture-shelf.ts'
 import { httpTransport, socketTransport } from './slack/transport.ts'
 import { countUnderWay } from './slack/under-way.ts'
 import { chartKeys, coverOf } from './stores/cover.ts'
@@ -76,7 +78,11 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   const underWay = countUnderWay(app)
   app.error(async (error) => log.error({ code: error.code }, 'a delivery could not be answered'))
   const accounts = accountsOf(client, async () => (await identity()).bot.teamId)
-  openDoors(app, { desk, kick: sending.kick, accounts }, settings.commandPrefix ?? '')
+  openDoors(
+    app,
+    { desk, kick: sending.kick, accounts, pictures: pictureShelf(pictures, report) },
+    settings.commandPrefix ?? '',
+  )
 
   const round = async () => {
     await makeRounds(desk)
