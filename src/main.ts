@@ -55,7 +55,7 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   const connection = { ...settings, ...(apiUrl ? { apiUrl } : {}) }
   const client = outboxClient(connection, boltLogger(log))
   const identity = identityOf(client, settings.botToken)
-  const face = slackFace(client)
+  const face = slackFace(client, library.setUpCard)
   const workspace = await workspaceName(identity).catch(async (refused) => {
     await store.close()
     throw refused

@@ -58,7 +58,7 @@ async function showToday(doorway: Doorway, person: Person): Promise<Shown> {
   const prescription = prescriptionOf(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone))
   if (chart.holds.length > 0) return { text: 'No running: on hold until your therapist lifts it.' }
   if (!prescription) return { text: 'Nothing is prescribed yet today. Check in first with /checkin.' }
-  return prescriptionMessage(prescription, await desk.team())
+  return prescriptionMessage(prescription, { chart, team: await desk.team(), card: desk.library.setUpCard })
 }
 
 async function showCleared(doorway: Doorway, person: Person): Promise<Shown> {
