@@ -4,16 +4,18 @@ import cron from 'node-cron'
 import { type Logger, pino } from 'pino'
 import { readSettings, type Settings } from './config.ts'
 import { type Desk, openDesk } from './desk/desk.ts'
-import { openLibrary } from './desk/library.ts'
-import { type Clock, type Store, StoreClosed, StoreDamaged } from './desk/ports.ts'
+import { type Library, openLibrary } from './desk/library.ts'
+import { type Clock, isStoreTrouble, type Store, StoreClosed, StoreDamaged } from './desk/ports.ts'
 import { makeRounds } from './desk/rounds.ts'
 import { sendingOf } from './desk/sending.ts'
 import { SharedFault } from './desk/shared-file.ts'
+import { startFault } from './rules/rota.ts'
 import { accountsOf } from './slack/accounts.ts'
 import { openApp, outboxClient } from './slack/app.ts'
 import { openDoors } from './slack/doors.ts'
 import { slackFace } from './slack/face.ts'
 import { identityOf, TokenRefused, workspaceName } from './slack/identity.ts'
+import type { RecordOf } from './slack/record-of.ts'
 import { httpTransport, socketTransport } from './slack/transport.ts'
 import { countUnderWay } from './slack/under-way.ts'
 import { chartKeys, coverOf } from './stores/cover.ts'
@@ -61,7 +63,12 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
     throw refused
   })
   const desk = openDesk({ store, face, clock, library, clinic: library.clinic, report })
-  const bug = (error: unknown) => (error instanceof StoreClosed ? log.error(error.words) : crash(log, error))
+  const fault = startFault(await desk.team())
+  if (fault) {
+    await store.close()
+    throw new SharedFault(fault)
+  }
+  const bug = (error: unknown) => (isStoreTrouble(error) ? log.error(error.words) : crash(log, error))
   const sending = sendingOf(desk, bug)
   const transport = settings.appToken
     ? socketTransport(connection, boltLogger(log))
@@ -70,7 +77,11 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   const underWay = countUnderWay(app)
   app.error(async (error) => log.error({ code: error.code }, 'a delivery could not be answered'))
   const accounts = accountsOf(client, async () => (await identity()).bot.teamId)
-  openDoors(app, { desk, kick: sending.kick, accounts }, settings.commandPrefix ?? '')
+  openDoors(
+    app,
+    { desk, kick: sending.kick, accounts, recordOf: recordFrom(library) },
+    settings.commandPrefix ?? '',
+  )
 
   const round = async () => {
     await makeRounds(desk)
@@ -106,6 +117,17 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
       await sending.stop()
       await store.close()
     },
+  }
+}
+
+/** The athlete's record as one file; what makes it is loaded only when somebody asks. */
+function recordFrom(shelf: Library): RecordOf {
+  return async (chart, reader, team, now) => {
+    const [{ archive }, { asHandedTo }] = await Promise.all([
+      import('./reports/archive.ts'),
+      import('./reports/confidence.ts'),
+    ])
+    return archive(asHandedTo(reader, chart, team), team, now, { shelf })
   }
 }
 

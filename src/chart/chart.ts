@@ -6,6 +6,7 @@ import type { Entry, EntryOf } from './entries.ts'
 import type { Measure } from './measure.ts'
 import type { Prescription } from './prescription.ts'
 import type { SessionDone } from './session.ts'
+import { struckBy } from './struck.ts'
 
 export type { Escalation } from './calls.ts'
 
@@ -148,16 +149,6 @@ function blank(athlete: string, entries: readonly Entry[]): Page {
   }
 }
 
-function struckBy(entries: readonly Entry[]): Set<string> | undefined {
-  let struck: Set<string> | undefined
-  for (const entry of entries) {
-    if (entry.kind !== 'amendment') continue
-    struck ??= new Set()
-    struck.add(entry.strikes)
-  }
-  return struck
-}
-
 /** Writes into the page in hand: it was made by `readChart` for this reading and nobody else holds it yet. */
 function turnPage(page: Page, entry: Entry): void {
   switch (entry.kind) {
@@ -233,6 +224,12 @@ function turnPage(page: Page, entry: Entry): void {
       changeEscalation(page, entry)
       return
     case 'amendment':
+    case 'amendment-request':
+    case 'amendment-request-extended':
+    case 'amendment-request-answered':
+    case 'disagreement-stated':
+    case 'exported':
+    case 'erased':
       return
     default:
       entry satisfies never

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { WallTime, Weekday, Zone } from './day.ts'
+import { RecordSettings } from './record-settings.ts'
 import { PersonId } from './signing.ts'
 
 /** Working hours on the wall of whoever keeps them. */
@@ -44,6 +45,8 @@ export const Clinic = z.strictObject({
   quietHours: z.strictObject({ from: WallTime, until: WallTime }),
   /** When the coaches' list is posted, on the clinic's wall. */
   listAt: WallTime,
+  /** What the law of the place asks of the record. */
+  record: RecordSettings.prefault({}),
   treadmill: z.strictObject({
     bodyWeightPct: z.strictObject({
       low: z.number().int().min(1),

@@ -1,9 +1,16 @@
 import { z } from 'zod'
+import {
+  AmendmentRequest,
+  AmendmentRequestAnswered,
+  AmendmentRequestExtended,
+  DisagreementStated,
+} from './amend-request.ts'
 import { Amendment } from './amendment.ts'
 import { CheckIn, CheckInMissed, CheckInReminded, Prompt } from './check-in.ts'
 import { Clearance, ClearanceLapsed, Hold, HoldLifted } from './clearance.ts'
 import { CriteriaSigned } from './criteria.ts'
 import { Enrolment, Episode } from './enrolment.ts'
+import { Erased } from './erased.ts'
 import {
   Breach,
   CallAcknowledged,
@@ -19,6 +26,7 @@ import {
   Reminded,
 } from './escalation.ts'
 import { ExerciseDone } from './exercise.ts'
+import { Exported } from './exported.ts'
 import { Measure } from './measure.ts'
 import { PlanSigned } from './plan.ts'
 import { Prescription } from './prescription.ts'
@@ -58,6 +66,12 @@ export const Entry = z.discriminatedUnion('kind', [
   EscalationClosed,
   Breach,
   Amendment,
+  AmendmentRequest,
+  AmendmentRequestExtended,
+  AmendmentRequestAnswered,
+  DisagreementStated,
+  Exported,
+  Erased,
 ])
 export type Entry = z.infer<typeof Entry>
 export type EntryOf<K extends Entry['kind']> = Extract<Entry, { kind: K }>

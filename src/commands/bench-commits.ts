@@ -1,33 +1,23 @@
 import type { Store } from '../desk/ports.ts'
 
-export type Row = {
-  readonly name: string
-  readonly ours: number
-  readonly reference: number
-  readonly ratio: number
-  readonly target: number
-  readonly met: boolean
-}
-
-export function row(name: string, ours: number, reference: number, target: number): Row {
-  const ratio = Math.round((ours / reference) * 100) / 100
-  return { name, ours, reference, ratio, target, met: ratio >= target }
-}
-
-/** How often a second a deed gets done, by so many hands at a time. */
+/** How often a second a deed gets done, by so many hands at a time, once everything is warm. */
 export async function ratePerSecond(
   hands: number,
   seconds: number,
   deed: (i: number) => Promise<void>,
 ): Promise<number> {
-  let done = 0
-  const began = performance.now()
-  const until = began + seconds * 1000
-  const worker = async () => {
-    while (performance.now() < until) await deed(done++)
+  let next = 0
+  const spend = async (forSeconds: number) => {
+    const [first, began] = [next, performance.now()]
+    const until = began + forSeconds * 1000
+    const worker = async () => {
+      while (performance.now() < until) await deed(next++)
+    }
+    await Promise.all(Array.from({ length: hands }, worker))
+    return Math.round((next - first) / ((performance.now() - began) / 1000))
   }
-  await Promise.all(Array.from({ length: hands }, worker))
-  return Math.round(done / ((performance.now() - began) / 1000))
+  await spend(seconds / 2)
+  return spend(seconds)
 }
 
 /** Commits entries to a chart and keeps its length; asks again when somebody else was first. */

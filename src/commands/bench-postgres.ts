@@ -1,7 +1,8 @@
 import pg from 'pg'
 import { postgresStore } from '../stores/postgres.ts'
 import { migrate } from '../stores/postgres-schema.ts'
-import { commitTo, entryOf, type Row, ratePerSecond, row } from './bench-commits.ts'
+import { commitTo, entryOf, ratePerSecond } from './bench-commits.ts'
+import { type Row, reaches } from './bench-row.ts'
 import { startOwnPostgres } from './own-postgres.ts'
 
 const atOnce = 8
@@ -26,7 +27,7 @@ export async function rows(seconds = 3): Promise<Row[]> {
     for (let i = 0; i < athletes; i++) await commitTo(store, lengths, i, 1)
     const ours = await ratePerSecond(atOnce, seconds, (i) => commitTo(store, lengths, i % athletes, 1))
     await store.close()
-    return [row('commits a second, PostgreSQL, 8 at a time | bare inserts', ours, reference, 0.4)]
+    return [reaches('commits a second, PostgreSQL, 8 at a time, beside bare inserts', ours, reference, 0.4)]
   } finally {
     await server.stop()
   }

@@ -21,6 +21,11 @@ export function atLeast(name: string, ours: number, least: number, unit = '/s'):
   return { name, unit, ours, reference: null, ratio: null, target: `at least ${least}`, met: ours >= least }
 }
 
+/** For comparison with another machine or another day: nothing is to be reached. */
+export function shown(name: string, ours: number, unit = '/s'): Row {
+  return { name, unit, ours, reference: null, ratio: null, target: '-', met: true }
+}
+
 /** The less the better: ours is to stay under a number, and under so many times the reference where one is named. */
 export function under(
   name: string,

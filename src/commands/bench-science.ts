@@ -2,23 +2,8 @@ import { cost } from '../science/cost.ts'
 import { machineSpeedMps } from '../science/equal-effort.ts'
 import { isRefusal, refuse } from '../science/refusal.ts'
 import { responseCurve } from '../science/response-curve.ts'
-import { readOptions, turnAway } from './options.ts'
 
 export type BenchRow = { readonly work: string; readonly perSecond: number; readonly microseconds: number }
-
-/** How fast the science is on this machine: repeats each piece of work for about half a second. */
-export async function run(argv: readonly string[], out: (line: string) => void): Promise<number> {
-  const typed = readOptions(argv, { json: { type: 'boolean' } })
-  if (isRefusal(typed)) return turnAway(typed)
-  const rows = benchScience(500)
-  if (typed.json === true) out(JSON.stringify(rows, null, 2))
-  else
-    for (const { work, perSecond, microseconds } of rows)
-      out(
-        `${work.padEnd(44)}${perSecond.toFixed(0).padStart(10)} a second${microseconds.toFixed(2).padStart(10)} us`,
-      )
-  return 0
-}
 
 /** One row per piece of work; `milliseconds` for each. */
 export function benchScience(milliseconds: number): BenchRow[] {

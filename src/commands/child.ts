@@ -3,15 +3,16 @@ import { once } from 'node:events'
 
 /** A server in a process of its own, started and ended by us. */
 export type Child = {
-  readonly url: string
+  /** Where it listens. Rejects with what it said when it ends before. */
+  readonly listening: Promise<string>
   /** Megabytes that it holds now. */
   rssMib(): Promise<number>
   /** Ends it without a word, as a power cut would. Resolves when it is gone. */
   kill(): Promise<void>
 }
 
-/** Starts a file of this folder that sends `{ port }` once it listens. Throws with what it said when it ends before. */
-export async function startChild(file: string, argv: readonly string[]): Promise<Child> {
+/** Starts a file of this folder that sends `{ port }` once it listens. */
+export function startChild(file: string, argv: readonly string[]): Child {
   const path = new URL(file, import.meta.url)
   const child = fork(path, argv, {
     execArgv: ['--import', 'tsx'],
@@ -22,14 +23,16 @@ export async function startChild(file: string, argv: readonly string[]): Promise
     said = `${said}${part}`.slice(-4000)
   })
   const ended = once(child, 'exit')
-  const port = await Promise.race([
-    answerOf(child, 'port'),
-    ended.then(() => {
+  const listening = Promise.race([
+    answerOf(child, 'port').then((port) => `http://127.0.0.1:${port}/slack/events`),
+    ended.then((): string => {
       throw new Error(`${file} ended before it listened: ${said}`)
     }),
   ])
+  // Whoever kills it at its start does not wait for it to listen.
+  listening.catch(() => {})
   return {
-    url: `http://127.0.0.1:${port}/slack/events`,
+    listening,
     rssMib: async () => {
       child.send('memory')
       return (await answerOf(child, 'rss')) / 2 ** 20

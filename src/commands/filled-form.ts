@@ -14,14 +14,22 @@ type Input = {
 
 const team = { id: 'T0LOOPBACK', domain: 'loopback' }
 
-/** A form with every required field at its first, harmless answer, as the platform sends it in for an account. */
-export function submissionOf(form: Modal, account: string, about: object): string {
+/**
+ * A form with every required field at its first, harmless answer, as the platform sends it in for an account; `ticks`
+ * are boxes that are ticked instead, by field.
+ */
+export function submissionOf(
+  form: Modal,
+  account: string,
+  about: object,
+  ticks: Readonly<Record<string, string>> = {},
+): string {
   const inputs = (form.blocks as readonly unknown[] as readonly Input[]).filter(
     (block) => block.type === 'input' && !block.optional,
   )
   const values = inputs.map(({ block_id, element }) => [
     block_id,
-    { [block_id]: { type: element.type, ...filled(element) } },
+    { [block_id]: { type: element.type, ...filled(element, ticks[block_id]) } },
   ])
   const view = {
     ...form,
@@ -83,7 +91,8 @@ function bodyOf(type: string, account: string, rest: object): string {
   return new URLSearchParams({ payload: JSON.stringify(payload) }).toString()
 }
 
-function filled({ type, options = [], min_value = '0' }: Element): object {
+function filled({ type, options = [], min_value = '0' }: Element, tick?: string): object {
+  if (tick) return { selected_options: [{ value: tick }] }
   if (type === 'number_input') return { value: min_value }
   if (type === 'plain_text_input') return { value: 'as agreed' }
   return type === 'checkboxes' ? { selected_options: options.slice(0, 1) } : { selected_option: options[0] }

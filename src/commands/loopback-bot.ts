@@ -1,10 +1,12 @@
-// The real bot as a process of its own, for the benchmark and the torture: on loopback, with the system's clock.
+// The real bot as a process of its own, for the benchmark and the torture: on loopback, on a clock that runs from when
+// it is told.
 import { pino } from 'pino'
-import { startBot, systemClock } from '../main.ts'
+import { startBot } from '../main.ts'
+import { runningClock } from '../rehearsal/clock.ts'
 
 const [text = '{}'] = process.argv.slice(2)
-const { wakeUp, apiUrl, ...settings } = JSON.parse(text)
+const { wakeUp, apiUrl, startsAt, ...settings } = JSON.parse(text)
 const log = pino({ level: 'warn' }, process.stderr)
-const { port } = await startBot(settings, { clock: systemClock, log, apiUrl, wakeUp })
+const { port } = await startBot(settings, { clock: runningClock(startsAt), log, apiUrl, wakeUp })
 process.send?.({ port })
 process.on('message', () => process.send?.({ rss: process.memoryUsage().rss }))

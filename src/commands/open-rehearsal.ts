@@ -15,6 +15,7 @@ import { type PushedClock, pushedClock } from '../rehearsal/clock.ts'
 import { enrolEverybody, firstMorningAt, startAt } from '../rehearsal/first-day.ts'
 import { openStage, type Played, type Ringing, type Stage } from '../rehearsal/stage.ts'
 import { openWorkspace, type Workspace } from '../rehearsal/workspace.ts'
+import { keepClock } from './rehearsed-clock.ts'
 
 const signingSecret = '0123456789abcdef0123456789abcdef'
 const botToken = 'xoxb-rehearsal'
@@ -40,6 +41,7 @@ export async function openRehearsal({ say, keep, log }: RehearsalOptions): Promi
   const letGo = async () => {
     await workspace.close()
     if (keep === undefined) rmSync(dataFolder, { recursive: true, force: true })
+    else say(keepClock(keep, clock))
   }
   try {
     const played = await playBot(workspace, { clock, dataFolder, log: log ?? warningsOnly() })

@@ -8,7 +8,9 @@ import { receive, receiveForClinic } from '../desk/intake.ts'
 import { openLibrary } from '../desk/library.ts'
 import { makeRounds } from '../desk/rounds.ts'
 import { cast, enrolment, player } from '../rehearsal/cast.ts'
+import type { Modal } from '../slack/blocks.ts'
 import { checkInModal } from '../slack/check-in.ts'
+import { sessionModal } from '../slack/session.ts'
 import { memoryStore } from '../stores/memory.ts'
 
 const athlete = 'mika'
@@ -20,8 +22,9 @@ export type Season = {
   /** The entries of another athlete with the same history. */
   entriesOf(id: string): readonly { readonly id: string }[]
   readonly chart: Chart
-  /** The check-in form as it is shown on the day after the last. */
-  readonly form: ReturnType<typeof checkInModal>
+  /** The check-in form as it is shown on the day after the last, and the log of a run. */
+  readonly form: Modal
+  readonly log: Modal
 }
 
 /** Enrols one athlete so many days ago and lives every day since: prompt, check-in, prescription, run. */
@@ -74,6 +77,7 @@ export async function liveSeason(days: number, today: Day): Promise<Season> {
     entriesOf: (id) => JSON.parse(text.replaceAll(athlete, id)),
     chart,
     form: checkInModal(chart, today, await desk.team()),
+    log: sessionModal(chart, today),
   }
 }
 

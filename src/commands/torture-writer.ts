@@ -1,4 +1,5 @@
 // The process that `torture` kills: commits from several hands, delivers, and says what it was answered.
+import { writeSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import type { Store } from '../desk/ports.ts'
 import { lowdbStore } from '../stores/lowdb.ts'
@@ -55,9 +56,21 @@ async function deliverSome(store: Store, say: (line: string) => void) {
   await Promise.all(claimed.map(tell))
 }
 
+/** Past the stream: what that still holds when the process is killed was never said, though it was done. */
+function sayAtOnce(line: string) {
+  let rest = Buffer.from(`${line}\n`)
+  while (rest.length > 0)
+    try {
+      rest = rest.subarray(writeSync(1, rest))
+    } catch (error) {
+      // Whoever listens is slow: wait for it.
+      if ((error as NodeJS.ErrnoException).code !== 'EAGAIN') throw error
+    }
+}
+
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const [folder = '', round = '', lastsMs = ''] = process.argv.slice(2)
   const store = await lowdbStore(folder, { onDamage: 'refuse' })
-  await write(store, Number(round), Number(lastsMs), (line) => process.stdout.write(`${line}\n`))
+  await write(store, Number(round), Number(lastsMs), sayAtOnce)
   await store.close()
 }

@@ -8,6 +8,7 @@ import { firstBreak } from '../chart/chain.ts'
 import { uncovered } from '../stores/cover.ts'
 import { lowdbStore } from '../stores/lowdb.ts'
 import { verifyFolder } from '../stores/mend.ts'
+import { tortureBot } from './torture-bot.ts'
 
 type Out = (line: string) => void
 
@@ -18,11 +19,15 @@ type Out = (line: string) => void
  */
 export type Victim = (folder: string, round: number, lastsMs: number) => ChildProcess
 
-/** `sanderling torture [--rounds N]`: kills a writing process again and again, and counts what was lost or doubled. */
+/**
+ * `sanderling torture [--rounds N] [--store]`: kills the bot under a stream of signed requests again and again, or the
+ * bare store under a stream of commits, and counts what was lost or doubled.
+ */
 export async function run(argv: readonly string[], out: Out): Promise<number> {
-  const options = { rounds: { type: 'string', default: '500' } } as const
+  const options = { rounds: { type: 'string', default: '500' }, store: { type: 'boolean' } } as const
   const { values } = parseArgs({ args: [...argv], options })
-  const faults = await torture(Number(values.rounds), storeWriter, out)
+  const rounds = Number(values.rounds)
+  const faults = await (values.store ? torture(rounds, storeWriter, out) : tortureBot(rounds, out))
   for (const fault of faults) out(fault)
   return faults.length > 0 ? 1 : 0
 }

@@ -16,6 +16,8 @@ export type Edges = {
   readonly clock: Clock
   readonly library: Library
   readonly clinic: Clinic
+  /** How many charts are kept folded; a reader of the whole clinic needs few. */
+  readonly chartsAtHand?: number
   /** Ids and counts only, never a name or an answer. */
   readonly report: (event: string, about: Readonly<Record<string, string | number>>) => void
 }
@@ -44,7 +46,15 @@ export function openDesk(edges: Edges): Desk {
     return { clinic: edges.clinic, roster }
   }
 
-  return { ...edges, charts: chartsOf(edges.store), pace: openPace(), rounds: {}, team }
+  return { ...edges, charts: chartsOf(edges.store, edges.chartsAtHand), pace: openPace(), rounds: {}, team }
+}
+
+/** Every chart there is, closed ones too: for figures over all of them. */
+export async function allCharts(desk: Desk): Promise<Chart[]> {
+  const charts: Chart[] = []
+  for (const { subject } of await desk.store.index())
+    if (subject !== clinicSubject) charts.push(await desk.charts.read(subject))
+  return charts
 }
 
 /** Today's lines of every athlete who agreed to share with coaches, by name. */

@@ -11,7 +11,7 @@ import { coveredBy } from '../rules/rota.ts'
 import { notSetUp } from '../rules/set-up.ts'
 import { ClinicSubmission, Submission } from '../rules/submissions.ts'
 import type { Desk } from './desk.ts'
-import { StoreClosed, StoreDamaged } from './ports.ts'
+import { isStoreTrouble } from './ports.ts'
 
 /** What was written, and the chart with it in. It is on disk by the time anybody reads this. */
 export type Accepted = { readonly written: readonly Entry[]; readonly chart: Chart }
@@ -43,7 +43,9 @@ export async function receive(desk: Desk, caller: Caller, submitted: unknown): P
         dueAt: nextDue(after, team, now),
         open: true,
       })
-      if ('committed' in outcome) return { written: decision.entries, chart: after }
+      if ('moved' in outcome) continue
+      desk.charts.wrote(after)
+      return { written: decision.entries, chart: after }
     }
     return { refused: 'busy', words: 'This chart is being written to by many at once. Please try again.' }
   })
@@ -88,7 +90,7 @@ async function kept<T>(attempt: () => Promise<T | Refusal>): Promise<T | Refusal
   try {
     return await attempt()
   } catch (error) {
-    if (error instanceof StoreClosed || error instanceof StoreDamaged)
+    if (isStoreTrouble(error))
       return {
         refused: 'not-kept',
         words: `Nothing was saved. ${error.words} Please tell the clinic lead, and call instead.`,

@@ -1,6 +1,6 @@
 import { type Instant, minutesBetween, plusMinutes } from '../chart/day.ts'
 import { clearedLines, type Desk } from './desk.ts'
-import type { Delivery, Outcome, Queued, Receipt, Told } from './ports.ts'
+import { type Delivery, isStoreTrouble, type Outcome, type Queued, type Receipt, type Told } from './ports.ts'
 import { writeReceipt } from './receipts.ts'
 
 /** While one process holds a notice, no other takes it up. */
@@ -23,7 +23,7 @@ export async function emptyOutbox(desk: Desk, only?: 'calls'): Promise<number> {
     if (queued.length === 0) return taken
     taken += queued.length
     for (const { notice } of queued) desk.pace.count(notice, now)
-    await Promise.all(queued.map((one) => deliver(desk, one)))
+    await Promise.all(queued.map((one) => deliver(desk, one).catch((error) => leave(desk, one, error))))
   }
 }
 
@@ -52,6 +52,12 @@ async function deliver(desk: Desk, { notice, tries, unknown }: Queued): Promise<
   }
   const retryAt = retryAfter(now, tries, delivery.retryAfterSeconds)
   return settle({ retryAt, why: delivery.failed, unknown: delivery.outcome === 'unknown' || unknown })
+}
+
+/** The store would not say what the chart says, or keep what became of it: it is taken up again when the lease is over. */
+function leave(desk: Desk, { notice }: Queued, error: unknown): void {
+  if (!isStoreTrouble(error)) throw error
+  desk.report('not-settled', { key: notice.key, why: error.words })
 }
 
 /** Of a call its chart learns that it was sent, and, once it was looked for and found, that it was delivered. */

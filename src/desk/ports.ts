@@ -16,8 +16,9 @@ export interface Clock {
  */
 export interface Store {
   /**
-   * Entries from position `from` (default 0) on, sealed, oldest first; empty when there is no such chart. Throws
-   * `StoreDamaged` when they are not what was kept.
+   * Entries from position `from` (default 0) on, sealed, oldest first; empty when there is no such chart. All of them
+   * when the chart ends before `from`: it was erased since, and begins anew. Throws `StoreDamaged` when they are not
+   * what was kept.
    */
   read(subject: string, from?: number): Promise<readonly Sealed[]>
 
@@ -27,6 +28,13 @@ export interface Store {
    * Throws `StoreClosed` when the chart is closed for writing or the medium fails; then nothing was kept.
    */
   commit(commit: Commit): Promise<Committed | Moved>
+
+  /**
+   * Puts a tombstone in the place of a whole chart, for good: its entries, its waiting notices and what is remembered of
+   * its postings are gone, and the chain begins anew. Refuses (`moved`) when the chart no longer has `atLength` entries.
+   * Copies made elsewhere are not reached.
+   */
+  erase(subject: string, tombstone: Tombstone, atLength: number): Promise<Committed | Moved>
 
   /** Every subject, with what a round or a list needs to know without reading its chart. */
   index(): Promise<readonly IndexRow[]>
@@ -70,6 +78,7 @@ export type Commit = {
   readonly open: boolean
 }
 export type EntryLike = { readonly id: string }
+export type Tombstone = EntryLike & { readonly kind: 'erased' }
 export type Committed = { readonly committed: true; readonly length: number }
 export type Moved = { readonly moved: true; readonly length: number }
 
@@ -113,6 +122,11 @@ export class StoreDamaged extends Error {
     this.name = 'StoreDamaged'
     this.words = words
   }
+}
+
+/** The store said no, with words; anything else that is thrown is a bug. */
+export function isStoreTrouble(error: unknown): error is StoreClosed | StoreDamaged {
+  return error instanceof StoreClosed || error instanceof StoreDamaged
 }
 
 /** The way to people. It renders and sends; it never writes and never decides. */

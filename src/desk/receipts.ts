@@ -26,7 +26,8 @@ export async function writeReceipt(desk: Desk, notice: Notice, became: Became): 
     const now = desk.clock.now()
     const decision = receipt(chart, notice, became, team, now)
     if (decision.entries.length === 0) return
-    const dueAt = nextDue(withEntries(chart, decision.entries), team, now)
+    const after = withEntries(chart, decision.entries)
+    const dueAt = nextDue(after, team, now)
     const atLength = chart.entries.length
     const outcome = await desk.store.commit({
       subject: chart.athlete,
@@ -35,7 +36,9 @@ export async function writeReceipt(desk: Desk, notice: Notice, became: Became): 
       dueAt,
       open: true,
     })
-    if ('committed' in outcome) return
+    if ('moved' in outcome) continue
+    desk.charts.wrote(after)
+    return
   }
   desk.report('receipt-not-kept', { key: notice.key })
 }

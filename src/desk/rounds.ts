@@ -3,9 +3,11 @@ import { plusMinutes } from '../chart/day.ts'
 import { clinicSubject } from '../chart/roster.ts'
 import { listDue, nextDue, whatIsDue } from '../rules/due.ts'
 import type { Desk } from './desk.ts'
+import { isStoreTrouble } from './ports.ts'
 
 /** The next morning may be a day and a change of the clocks away. */
 const longestWaitMinutes = 26 * 60
+const atOnce = 16
 
 /**
  * One round: asks the rules what has come due and writes it down, with what it makes people hear. Missing a round
@@ -13,19 +15,27 @@ const longestWaitMinutes = 26 * 60
  */
 export async function makeRounds(desk: Desk): Promise<number> {
   await postList(desk)
-  const seen = new Set<string>(await misdated(desk))
-  for (const subject of seen) await visit(desk, subject)
-  let looked = seen.size
-  for (;;) {
-    const due = (await desk.store.due(desk.clock.now(), 500)).filter((subject) => !seen.has(subject))
-    if (due.length === 0) return looked
-    for (const subject of due) {
-      seen.add(subject)
-      if (subject !== clinicSubject) await visit(desk, subject)
-      else await desk.store.schedule(subject, null, (await desk.team()).roster.length)
-    }
-    looked += due.length
+  const seen = new Set<string>()
+  let next = await misdated(desk)
+  do {
+    for (const subject of next) seen.add(subject)
+    await visitAll(desk, next)
+    next = (await desk.store.due(desk.clock.now(), 500)).filter((subject) => !seen.has(subject))
+  } while (next.length > 0)
+  return seen.size
+}
+
+/** Several at a time, so that they share the disk's time. A chart that the store has closed keeps no other waiting. */
+async function visitAll(desk: Desk, subjects: readonly string[]): Promise<void> {
+  const left = subjects[Symbol.iterator]()
+  const walk = async () => {
+    for (const subject of left)
+      await visit(desk, subject).catch((error) => {
+        if (!isStoreTrouble(error)) throw error
+        desk.report('chart-closed', { chart: subject, why: error.words })
+      })
   }
+  await Promise.all(Array.from({ length: atOnce }, walk))
 }
 
 /**
@@ -46,15 +56,18 @@ async function misdated({ store, clock, rounds }: Desk): Promise<readonly string
 
 async function visit(desk: Desk, athlete: string): Promise<void> {
   const team = await desk.team()
+  if (athlete === clinicSubject) return desk.store.schedule(athlete, null, team.roster.length)
   const chart = await desk.charts.read(athlete)
   const now = desk.clock.now()
   const decision = whatIsDue(chart, team, now)
   const atLength = chart.entries.length
   if (decision.entries.length === 0 && decision.notices.length === 0)
     return desk.store.schedule(athlete, nextDue(chart, team, now), atLength)
-  const dueAt = nextDue(withEntries(chart, decision.entries), team, now)
+  const after = withEntries(chart, decision.entries)
+  const dueAt = nextDue(after, team, now)
+  const outcome = await desk.store.commit({ subject: athlete, ...decision, atLength, dueAt, open: true })
   // A refusal means that somebody wrote in between: the subject stays due, and the next round looks again.
-  await desk.store.commit({ subject: athlete, ...decision, atLength, dueAt, open: true })
+  if ('committed' in outcome) desk.charts.wrote(after)
 }
 
 async function postList(desk: Desk): Promise<void> {

@@ -37,10 +37,13 @@ export async function checksIn(stage: Stage, athlete: string, morning: Morning =
 }
 
 export type Run = {
+  readonly painBefore?: number
   readonly painDuring?: number
   readonly painAfter?: number
   readonly rpe?: number
   readonly minutes?: number
+  /** Where it is asked; none unless stated. */
+  readonly soreness?: string
 }
 
 /** Logs the run that was prescribed, typing only what differed. */
@@ -52,11 +55,14 @@ export async function logsRun(stage: Stage, athlete: string, run: Run = {}): Pro
   await person.command('/session')
   await stage.workspace.quiet()
   if (run.minutes !== undefined) person.fill('minutes', String(run.minutes))
-  person.fill('painBefore', '0')
+  const asked = new Set(person.modal()?.blocks.map((block) => block.block_id))
+  if (asked.has('soreness')) person.fill('soreness', run.soreness ?? 'none')
+  person.fill('painBefore', String(run.painBefore ?? 0))
   person.fill('painDuring', String(run.painDuring ?? 0))
   person.fill('painAfter', String(run.painAfter ?? 0))
   person.fill('rpe', String(run.rpe ?? 3))
   const sent = await person.submit()
+  if (!sent.closed) stage.say(`    the form says: ${Object.values(sent.errors ?? {}).join(' ')}`)
   stage.expect(sent.closed, `the run of ${player(athlete).name} is saved and the form closes`)
   await stage.settle()
 }

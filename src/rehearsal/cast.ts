@@ -2,7 +2,7 @@
 export type Player = {
   readonly id: string
   readonly name: string
-  readonly role: 'athlete' | 'coach' | 'therapist' | 'clinic-lead'
+  readonly role: 'athlete' | 'coach' | 'strength-coach' | 'therapist' | 'clinic-lead'
   readonly account: string
   readonly timeZone: string
 }
@@ -19,6 +19,14 @@ export const cast: readonly Player[] = [
     name: 'Sunniva Dray',
     role: 'clinic-lead',
     account: 'U7SUNNIVA',
+    timeZone: 'Europe/Lisbon',
+  },
+  { id: 'tarek', name: 'Tarek Holm', role: 'athlete', account: 'U9TAREK', timeZone: 'Europe/Lisbon' },
+  {
+    id: 'tove',
+    name: 'Tove Lindqvist',
+    role: 'strength-coach',
+    account: 'U10TOVE',
     timeZone: 'Europe/Lisbon',
   },
   { id: 'liv', name: 'Liv Aronsen', role: 'therapist', account: 'U8LIV', timeZone: 'Europe/Lisbon' },

@@ -3,17 +3,19 @@ import { dayAt, type Instant } from '../chart/day.ts'
 import { type Precaution, precautions } from '../chart/enrolment.ts'
 import type { Entry } from '../chart/entries.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
-import { onCheckIn, redecide } from './check-in.ts'
+import { askToAmend, disagree, extendRequest } from './amend-request.ts'
+import { answerAndAmend, strike } from './amendment.ts'
+import { changeStanding, numbered, tellAthlete } from './change-standing.ts'
+import { onCheckIn } from './check-in.ts'
 import { refusedClearance } from './clearance.ts'
-import { listChanged, tellCoaches } from './cleared.ts'
 import { criteriaSigned } from './criteria-signing.ts'
 import { both, type Decision, isRefusal, nothing, type Refusal, signed } from './decision.ts'
 import { acknowledge, close, handOver } from './escalation-answer.ts'
 import { onExercise, onSkipped } from './exercise.ts'
+import { writeExport } from './export.ts'
 import { refusedMeasure } from './measures.ts'
 import { type Caller, may, notYours } from './permissions.ts'
 import { planFrom } from './plan.ts'
-import { isRepeated } from './repeated.ts'
 import { onSession } from './session.ts'
 import type { Shelf } from './shelf.ts'
 import type { Submission } from './submissions.ts'
@@ -85,6 +87,16 @@ export function answer(
         now,
       )
     }
+    case 'amendment-request':
+      return askToAmend(chart, submission, caller.id, team, now)
+    case 'amendment-request-extended':
+      return extendRequest(chart, submission, caller.id, team, now)
+    case 'amendment-request-answered':
+      return answerAndAmend(chart, submission, caller.id, team, now)
+    case 'disagreement-stated':
+      return disagree(chart, submission, caller.id, team, now)
+    case 'exported':
+      return writeExport(chart, submission, caller.id, now)
     default:
       return submission satisfies never
   }
@@ -154,91 +166,4 @@ function liftHold(
   if (by !== licensed && hold.because.some((reason) => reason.finding === 'in-confidence'))
     return { refused: 'in-confidence', words: `${nameOf(team, licensed)} lifts this one. Please ask them.` }
   return changeStanding(chart, submission, by, team, now)
-}
-
-function strike(
-  chart: Chart,
-  submission: Extract<Submission, { kind: 'amendment' }>,
-  by: string,
-  team: Team,
-  now: Instant,
-): Decision | Refusal {
-  if (!chart.ids.has(submission.strikes))
-    return { refused: 'unknown-entry', words: 'There is no such entry.', field: 'strikes' }
-  if (/^(escalation|amendment)\//.test(submission.strikes))
-    return {
-      refused: 'not-strikable',
-      words: 'A call is closed with a disposition, never struck out.',
-      field: 'strikes',
-    }
-  return changeStanding(chart, submission, by, team, now)
-}
-
-type Change = Extract<
-  Entry,
-  {
-    kind:
-      | 'measure'
-      | 'criteria-signed'
-      | 'review'
-      | 'enrolment'
-      | 'episode'
-      | 'plan-signed'
-      | 'clearance'
-      | 'hold'
-      | 'hold-lifted'
-      | 'amendment'
-  }
->
-type Unsigned<E> = E extends unknown ? Omit<E, 'id' | 'author' | 'recordedAt'> : never
-
-/**
- * A therapist's entry that changes what the athlete may do. Athlete and coaches hear of it in the same minute, and
- * a prescription that is out for today and not run yet is decided anew under what now holds. Not after a hold was
- * lifted: then the next morning's answer decides.
- */
-function changeStanding(
-  chart: Chart,
-  unsigned: Unsigned<Change>,
-  by: string,
-  team: Team,
-  now: Instant,
-): Decision {
-  if (isRepeated(chart, unsigned, by, now)) return nothing
-  const id = unsigned.kind === 'hold' ? unsigned.about : numbered(chart, unsigned.kind)
-  const entry = { ...unsigned, ...signed(chart.athlete, id, now, by) } as Change
-  const after = withEntries(chart, [entry])
-  return both(
-    { entries: [entry], notices: [] },
-    tellAthlete(entry, now),
-    entry.kind === 'hold-lifted' ? nothing : redecide(after, team, now),
-    changesClearance.has(entry.kind) ? tellCoaches(after, entry.id, team, now) : nothing,
-    listChanged(after, team, now),
-  )
-}
-
-const changesClearance: ReadonlySet<string> = new Set(['clearance', 'hold', 'hold-lifted'])
-
-/** Measures, criteria, reviews, the episode and the striking of an entry are the therapist's own business. */
-const untold: ReadonlySet<string> = new Set(['measure', 'criteria-signed', 'review', 'episode', 'amendment'])
-
-function tellAthlete(entry: Change, now: Instant): Decision {
-  if (untold.has(entry.kind)) return nothing
-  const { athlete, id } = entry
-  const notice = {
-    key: `${id}/told`,
-    kind: 'told' as const,
-    to: { person: athlete },
-    athlete,
-    about: id,
-    queuedAt: now,
-  }
-  return { entries: [], notices: [notice] }
-}
-
-function numbered(chart: Chart, kind: string): string {
-  const prefix = `${kind}/${chart.athlete}/`
-  let number = 1
-  while (chart.ids.has(`${prefix}${number}`)) number += 1
-  return `${prefix}${number}`
 }

@@ -1,4 +1,4 @@
-import { type Chart, checkInOf } from '../chart/chart.ts'
+import { type Chart, checkInOf, withEntries } from '../chart/chart.ts'
 import { type Day, dayAt, type Instant, instantAt, plusDays, plusMinutes } from '../chart/day.ts'
 import type { EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
@@ -11,8 +11,10 @@ import { missed } from './missed.ts'
 
 /** What has come due in one chart: a call to pass on, the morning question, a silence to write down. */
 export function whatIsDue(chart: Chart, team: Team, now: Instant): Decision {
-  // The auditor looks first: it must see what was late before this round makes it good.
-  const called = both(audit(chart, team, now), overdue(chart, team, now))
+  // The auditor looks first: it must see what was late before this round makes it good. What it has just called itself
+  // is not overdue any more.
+  const audited = audit(chart, team, now)
+  const called = both(audited, overdue(withEntries(chart, audited.entries), team, now))
   return both(called, morning(chart, team, now), lapseDue(chart, team, now))
 }
 

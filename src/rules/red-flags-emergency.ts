@@ -43,7 +43,7 @@ export const emergencies = [
     row: 'R7',
     tier: 'emergency',
     source: 'acute-compartment',
-    label: 'read-2nd',
+    label: 'read',
     words:
       'Limb pain far beyond the injury, tight or numb, up to 48 hours after a load or a knock. A normal pulse does not reassure.',
     toAthlete: 'This cannot wait until tomorrow. Do not raise, wrap or ice the limb.',

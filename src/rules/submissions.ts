@@ -1,4 +1,10 @@
 import { z } from 'zod'
+import {
+  AmendmentRequest,
+  AmendmentRequestAnswered,
+  AmendmentRequestExtended,
+  DisagreementStated,
+} from '../chart/amend-request.ts'
 import { CheckIn } from '../chart/check-in.ts'
 import { Clearance, HoldLifted } from '../chart/clearance.ts'
 import { CriteriaSigned } from '../chart/criteria.ts'
@@ -6,6 +12,7 @@ import { Day } from '../chart/day.ts'
 import { Enrolment, Episode } from '../chart/enrolment.ts'
 import { EscalationClosed, HandedOver } from '../chart/escalation.ts'
 import { ExerciseDone } from '../chart/exercise.ts'
+import { Exported } from '../chart/exported.ts'
 import { FamilySettings } from '../chart/family.ts'
 import { Measure } from '../chart/measure.ts'
 import { PlanSigned } from '../chart/plan.ts'
@@ -59,6 +66,11 @@ export const Submission = z.discriminatedUnion('kind', [
     strikes: z.string(),
     words: z.string().min(1).max(3000),
   }),
+  AmendmentRequest.omit(bySigning),
+  AmendmentRequestExtended.omit(bySigning),
+  AmendmentRequestAnswered.omit(bySigning),
+  DisagreementStated.omit(bySigning),
+  Exported.omit({ ...bySigning, chartLength: true }),
 ])
 export type Submission = z.infer<typeof Submission>
 

@@ -52,7 +52,9 @@ function wordsOf(text: string): readonly string[] {
     .toLowerCase()
     .normalize('NFKD')
     .replace(/[̀-ͯ]/g, '')
-    .replace(/[’‘`´']/g, '')
+    .replace(/[’‘`´]/g, "'")
+    .replace(/([a-z])'s\b/g, '$1 is')
+    .replace(/'/g, '')
     .replace(/(\d),(\d)/g, '$1.$2')
     .replace(/(.)\1{2,}/g, '$1$1')
   const joined = cannot.reduce((soFar, pattern) => soFar.replace(pattern, ' cannot '), plain)
@@ -82,7 +84,7 @@ function tokenOf(word: string, { known, fixed, stems, alarms }: Spelling): Token
 
 /** One slip in a word of five letters or more, two in a long one; the first letter is nearly always right. */
 function isSlip(word: string, alarm: string): boolean {
-  const most = alarm.length >= 9 ? 2 : 1
+  const most = alarm.length >= 10 ? 2 : 1
   return (
     word[0] === alarm[0] &&
     word.length >= 4 &&

@@ -47,12 +47,12 @@ export type WordList = {
   readonly alarms: readonly Alarm[]
   readonly idioms: readonly Part[]
   readonly spelling: Spelling
-  readonly words: Pick<AlarmWords, 'negators' | 'between' | 'others' | 'tellers' | 'contrasts'>
+  readonly words: Pick<AlarmWords, 'negators' | 'between' | 'others' | 'tellers' | 'contrasts' | 'canSlip'>
 }
 
 /** @throws RangeError for a pattern that cannot be read; `wordFaults` says which */
 export function wordList(list: AlarmWords): WordList {
-  const { groups, idioms, negators, between, others, tellers, contrasts } = list
+  const { groups, idioms, negators, between, others, tellers, contrasts, canSlip } = list
   const alarms = list.alarms.flatMap(({ topic, tier, patterns }) =>
     patterns.map((pattern) => ({
       topic,
@@ -68,7 +68,7 @@ export function wordList(list: AlarmWords): WordList {
       list,
       alarms.flatMap(({ parts }) => parts.flatMap(wordsOf)),
     ),
-    words: { negators, between, others, tellers, contrasts },
+    words: { negators, between, others, tellers, contrasts, canSlip },
   }
 }
 
@@ -76,7 +76,7 @@ export function wordList(list: AlarmWords): WordList {
 export function wordFaults(
   list: AlarmWords,
 ): { readonly at: readonly (string | number)[]; readonly words: string }[] {
-  const heard = new Set<string>([...redFlags.flatMap((flag) => flag.hears), 'energy/urgent'])
+  const heard = new Set<string>(redFlags.flatMap((flag) => flag.hears))
   return list.alarms.flatMap(({ topic, tier, patterns }, i) => [
     ...(heard.has(`${topic}/${tier}`)
       ? []
@@ -132,16 +132,25 @@ function isDenied(tokens: readonly Token[], match: readonly number[], { words }:
   if (['no', 'none', 'nope', 'nil'].includes(tokens[after]?.text ?? '') && isEnd(tokens[after + 1]))
     return true
   return match.some((position) => {
-    let listed = false
+    // A list of what is absent, "no swelling, pain or fever": what stands before the "or" was listed as well.
+    let listed = tokens.slice(position + 1, position + 4).some(isOr)
     for (let i = position - 1; i >= 0; i -= 1) {
       const text = tokens[i]?.text ?? ''
+      // "Never been so short of breath" is no denial.
+      if (['so', 'such', 'this'].includes(text) && tokens[i + 1]?.text !== 'morning') return false
       if (words.negators.includes(text) && !own.has(i)) return true
-      if (text === 'or' || text === 'nor') listed = true
-      // A list of what is absent: "no swelling, pain or fever"; the words before the "or" were listed as well.
-      else if (text === ',' ? !listed : !(own.has(i) || words.between.includes(text) || listed)) return false
+      if (isOr(tokens[i])) listed = true
+      // "not hot or red": the word before an "or" is listed with it, whatever it is.
+      const small = own.has(i) || words.between.includes(text) || isOr(tokens[i + 1])
+      if (!(small || (listed && (text === ',' || isOr(tokens[i]) || words.canSlip.includes(text)))))
+        return false
     }
     return false
   })
+}
+
+function isOr(token: Token | undefined): boolean {
+  return token?.text === 'or' || token?.text === 'nor'
 }
 
 function isEnd(token: Token | undefined): boolean {
@@ -163,11 +172,7 @@ function isAboutOthers(tokens: readonly Token[], { words }: WordList): boolean {
 }
 
 function withoutIdioms(tokens: readonly Token[], { idioms }: WordList): readonly Token[] {
-  let left = tokens
-  for (const idiom of idioms) {
-    if (idiom.unless.some((item) => isIn(tokens, item))) continue
-    const own = new Set(waysIn(left, idiom).flat())
-    left = left.map((token, i) => (own.has(i) ? { text: '_', value: undefined } : token))
-  }
-  return left
+  const said = idioms.filter(({ unless }) => !unless.some((item) => isIn(tokens, item)))
+  const own = new Set(said.flatMap((idiom) => waysIn(tokens, idiom).flat()))
+  return tokens.map((token, i) => (own.has(i) ? { text: '_', value: undefined } : token))
 }

@@ -9,6 +9,7 @@ import { openCheckIn, openSession } from './commands.ts'
 import { callerNow, type Doorway, handIn, personAt } from './door.ts'
 import { aboutFrom } from './form.ts'
 import { type Pressed, refuse, say, showForm } from './pressed.ts'
+import { sendRecord } from './record.ts'
 import type { Command } from './shown.ts'
 
 /** What can be pressed. */
@@ -16,6 +17,7 @@ export const actions = {
   'open-check-in': opens(openCheckIn),
   'open-session': opens(openSession),
   'skip-run': onSkipRun,
+  'my-record': sendRecord,
   acknowledge: onAcknowledge,
   'open-close': onOpenClose,
   'open-hand-over': onOpenHandOver,

@@ -6,6 +6,7 @@ import type { Caller } from '../rules/permissions.ts'
 import { coveredBy } from '../rules/rota.ts'
 import { ClinicSubmission } from '../rules/submissions.ts'
 import type { Accounts } from './accounts.ts'
+import type { RecordOf } from './record-of.ts'
 
 /** What the doors are handed: the desk, and the way to start the sending once something was written. */
 export type Doorway = {
@@ -13,6 +14,7 @@ export type Doorway = {
   /** Returns at once; what was queued goes out behind it. */
   readonly kick: () => void
   readonly accounts: Accounts
+  readonly recordOf: RecordOf
 }
 
 /** Who stands at the door. */

@@ -60,9 +60,15 @@ function boutFields(bout: Bout | undefined, i: number, before: string): KnownBlo
       low: 0,
       high: 240,
       decimal: true,
-      ...initial(bout?.minutes?.low),
+      ...initial(bout && minutesOf(bout)),
     }),
   ]
+}
+
+/** At its easiest reading; a bout given in metres takes as long as its speed says, rounded up. */
+function minutesOf({ minutes, distanceM, speedMps }: Bout): number | undefined {
+  if (minutes) return minutes.low
+  return distanceM && speedMps ? Math.ceil((100 * distanceM) / speedMps.low / 60) / 100 : undefined
 }
 
 const sorenessWords: Record<Soreness, string> = {

@@ -36,6 +36,10 @@ function athleteWords(entry: Entry | undefined, team: Team): string {
         : `${nameOf(team, entry.author)} put your running on hold. Please do not run until it is lifted.`
     case 'hold-lifted':
       return `${nameOf(team, entry.author)} lifted the hold. Your next check-in decides about running.`
+    case 'amendment-request-answered':
+      return `${nameOf(team, entry.author)} answered your request to correct the record: ${entry.outcome === 'denied' ? `not changed (${entry.ground}). You may state that you disagree; it stays with the record` : 'changed'}. ${entry.words}`
+    case 'amendment-request-extended':
+      return `${nameOf(team, entry.author)} needs more time for your request to correct the record: ${entry.words}`
     default:
       return 'Please ask your therapist.'
   }
@@ -67,6 +71,10 @@ function therapistWords(chart: Chart, entry: Entry | undefined, to: string, team
     }
     case 'check-in':
       return checkInWords(chart, entry, to, team)
+    case 'amendment-request':
+      return `asks for a correction of the record: ${entry.words} Please answer; the law sets a date.`
+    case 'disagreement-stated':
+      return `disagrees with the refusal to correct the record: ${entry.words}`
     default:
       return 'please look at the chart.'
   }

@@ -1,8 +1,10 @@
 import { createServer, type Server } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { type App, HTTPReceiver, type Logger, LogLevel, type Receiver, SocketModeReceiver } from '@slack/bolt'
+import { answerEverything } from './answered.ts'
 import type { Connection } from './app.ts'
 import { refuseFutureDated } from './future-dated.ts'
+import { refuseMalformed } from './well-formed.ts'
 
 /** How deliveries come in: over signed HTTP, or over a socket that the bot opens itself. The doors are the same. */
 export type Transport = {
@@ -22,7 +24,9 @@ export function httpTransport(signingSecret: string, log: Logger): Transport {
     logLevel: LogLevel.WARN,
     customRoutes: [{ path: '/health', method: ['GET'], handler: (_, response) => void response.end(health) }],
   })
+  refuseMalformed(receiver)
   refuseFutureDated(receiver)
+  answerEverything(receiver, log)
   return {
     receiver,
     async start(app, at) {
@@ -51,6 +55,7 @@ export function socketTransport({ appToken = '', apiUrl }: Connection, log: Logg
     logLevel: LogLevel.WARN,
     installerOptions: { clientOptions },
   })
+  answerEverything(receiver, log)
   const server = createServer((request, response) => {
     response.statusCode = request.url === '/health' ? 200 : 404
     response.end(request.url === '/health' ? health : '')

@@ -5,9 +5,9 @@ import { chainStart, hashOf, type Sealed } from '../chart/chain.ts'
 import type { Instant } from '../chart/day.ts'
 import { StoreClosed, StoreDamaged } from '../desk/ports.ts'
 import type { Cover } from './cover.ts'
-import { type Disk, notKept, notRead, type Report, syncFolder, writeAll } from './disk.ts'
+import { type Disk, isFull, notKept, notRead, type Report, syncFolder, writeAll } from './disk.ts'
 import type { Handles } from './handles.ts'
-import { type Kept, lineOf, readLines } from './line.ts'
+import { type Kept, type KeptCommit, lineOfTexts, readLines } from './line.ts'
 
 /** A chart in memory: always where its file ends, its entries only while somebody needs them. */
 export type Chart = {
@@ -22,12 +22,15 @@ export type Chart = {
   hash: string
   entries?: Sealed[]
   /** What the next write shall append. */
-  fresh: Kept[]
+  fresh: Fresh[]
   /** Why nothing more may be written until the bot is started again. */
   shut?: string
   /** Why nothing of it may be used until it is restored. */
   damaged?: string
 }
+
+/** Something to append: as it is, as the text that goes to the file, and the hash of its last entry. */
+export type Fresh = { readonly kept: Kept; readonly text: string; readonly last?: string }
 
 export type Edges = {
   readonly disk: Disk
@@ -65,13 +68,22 @@ export function turn(chart: Chart, kept: readonly Kept[]) {
     chart.length += commit.entries.length
     chart.open = commit.open
     chart.dueAt = commit.dueAt
-    chart.entries?.push(...commit.entries)
     last = commit.entries.at(-1) ?? last
   }
   if (last) chart.last = hashOf(last)
 }
 
 const untilRestart = 'This chart stays closed for writing until the bot is started again.'
+
+/** Takes in what was just written; whoever committed it may change the objects, so entries come from the text. */
+function grow(chart: Chart, { kept, text, last }: Fresh) {
+  if (!('entries' in kept)) return
+  chart.length += kept.entries.length
+  chart.last = last ?? chart.last
+  chart.open = kept.open
+  chart.dueAt = kept.dueAt
+  if (chart.entries) chart.entries.push(...(JSON.parse(text) as KeptCommit).entries)
+}
 
 /** The words for damage that no restart mends. */
 export function damagedWords(subject: string, line: number, why: string): string {
@@ -103,7 +115,8 @@ function chartFile(
       // lowdb leaves the change in memory when a write fails; here a chart is never ahead of its file.
       chart.fresh = []
       if (chart.shut !== undefined) throw new StoreClosed(chart.shut)
-      const { text, hash } = lineOf(fresh, chart.hash, cover)
+      const texts = fresh.map(({ text }) => text)
+      const { text, hash } = lineOfTexts(texts, chart.hash, cover)
       const bytes = Buffer.from(text)
       try {
         await (chart.size === 0 ? create(bytes) : handles.use(path, (handle) => append(handle, bytes)))
@@ -111,8 +124,11 @@ function chartFile(
         throw notKept(error)
       }
       Object.assign(chart, { lines: chart.lines + 1, size: chart.size + bytes.length, hash })
-      turn(chart, fresh)
-      onKept(chart.subject, fresh)
+      for (const each of fresh) grow(chart, each)
+      onKept(
+        chart.subject,
+        fresh.map(({ kept }) => kept),
+      )
     },
   }
 
@@ -126,19 +142,13 @@ function chartFile(
   async function append(handle: FileHandle, bytes: Buffer) {
     try {
       await writeAll(handle, bytes, chart.size)
-    } catch (error) {
-      await cutBack(handle)
-      throw error
-    }
-    try {
       // A file that was deleted or replaced takes writes without complaint and keeps nothing.
-      const [, there] = await Promise.all([handle.datasync(), disk.stat(path)])
-      if (there.size !== chart.size + bytes.length)
+      if (disk.sizeOf(path) !== chart.size + bytes.length)
         throw Object.assign(new Error('replaced'), { code: 'ENOENT' })
     } catch (error) {
-      // After a failed sync nobody knows what is on the disk: what a later sync says is not to be trusted.
-      shut(`${notKept(error).words} ${untilRestart}`)
       await cutBack(handle)
+      // After any failure but a full disk nobody knows what is on it: what a later sync says is not to be trusted.
+      if (!isFull(error)) shut(`${notKept(error).words} ${untilRestart}`)
       throw error
     }
   }

@@ -1,9 +1,13 @@
+import { statSync } from 'node:fs'
 import fs, { type FileHandle } from 'node:fs/promises'
 import { StoreClosed } from '../desk/ports.ts'
 
 /** The file system, an edge like any other. */
-export type Disk = Pick<typeof fs, 'open' | 'readFile' | 'rename' | 'stat' | 'unlink'>
-export const disk: Disk = fs
+export type Disk = Pick<typeof fs, 'open' | 'readFile' | 'rename' | 'stat' | 'unlink'> & {
+  /** Length of the file that a name means now. At once: a few microseconds, where the queue of the disk takes longer. */
+  sizeOf(path: string): number
+}
+export const disk: Disk = { ...fs, sizeOf: (path) => statSync(path).size }
 
 /** Says what a person should know of the kept files; words hold ids, never answers. */
 export type Report = (said: { readonly file: string; readonly words: string }) => void
@@ -38,12 +42,13 @@ export function notRead(error: unknown): StoreClosed {
   return new StoreClosed(`${reason(error)} The chart cannot be read now.`, error)
 }
 
+export function isFull(error: unknown): boolean {
+  return ['ENOSPC', 'EDQUOT', 'EFBIG'].includes((error as NodeJS.ErrnoException).code ?? '')
+}
+
 function reason(error: unknown): string {
+  if (isFull(error)) return 'The disk is full.'
   switch ((error as NodeJS.ErrnoException).code) {
-    case 'ENOSPC':
-    case 'EDQUOT':
-    case 'EFBIG':
-      return 'The disk is full.'
     case 'EROFS':
     case 'EACCES':
     case 'EPERM':

@@ -1,4 +1,5 @@
 import writeFileAtomic from 'write-file-atomic'
+import type { IndexRow } from '../desk/ports.ts'
 import { blankChart, type Chart } from './chart-file.ts'
 import type { Cover } from './cover.ts'
 import type { Disk } from './disk.ts'
@@ -45,6 +46,11 @@ export async function writeIndex(path: string, index: Index, cover: Cover) {
 
 export function rowOf({ subject, length, last, lines, size, hash, open, dueAt }: Chart): Row {
   return [subject, length, last, lines, size, hash, open ? 1 : 0, dueAt === undefined ? 0 : dueAt]
+}
+
+/** What a round or a list needs to know of a chart. */
+export function indexRow({ subject, length, last, open, dueAt }: Chart): IndexRow {
+  return { subject, length, last, open, dueAt }
 }
 
 export function chartOf([subject, length, last, lines, size, hash, open, dueAt]: Row): Chart {

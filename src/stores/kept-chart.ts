@@ -1,7 +1,16 @@
-import { type Sealed, seal } from '../chart/chain.ts'
-import { type Commit, type Committed, type Moved, StoreClosed, StoreDamaged } from '../desk/ports.ts'
-import { type Chart, chartDocument, type Edges } from './chart-file.ts'
-import type { Kept } from './line.ts'
+import { chainStart, type Sealed, seal } from '../chart/chain.ts'
+import type { Notice } from '../chart/notices.ts'
+import {
+  type Commit,
+  type Committed,
+  type Moved,
+  StoreClosed,
+  StoreDamaged,
+  type Tombstone,
+} from '../desk/ports.ts'
+import { type Chart, chartDocument, type Edges, type Fresh } from './chart-file.ts'
+import { replaceChart } from './erasure.ts'
+import type { KeptOutcome } from './line.ts'
 
 export type KeptChart = ReturnType<typeof keptChart>
 
@@ -31,8 +40,10 @@ export function keptChart(path: string, chart: Chart, edges: Edges) {
       const { sealed, last } = seal(commit.entries, ahead.last)
       const length = ahead.length + sealed.length
       ahead = { length, last }
-      const { notices, dueAt, open } = commit
-      // What is kept is what JSON keeps, and nobody else's object.
+      const { dueAt, open } = commit
+      // What waits is nobody else's object.
+      const notices =
+        commit.notices.length > 0 ? (JSON.parse(JSON.stringify(commit.notices)) as Notice[]) : []
       const kept = {
         order: order(notices.length),
         entries: sealed as object[] as Sealed[],
@@ -40,19 +51,54 @@ export function keptChart(path: string, chart: Chart, edges: Edges) {
         dueAt,
         open,
       }
-      await append(JSON.parse(JSON.stringify(kept)) as Kept)
+      await append({ kept, text: JSON.stringify(kept), last })
       return { committed: true, length }
     },
 
-    append,
+    append: (kept: KeptOutcome) => append({ kept, text: JSON.stringify(kept) }),
+
+    /**
+     * Puts a tombstone in the place of the chart. `ready` runs before the file changes: what it throws leaves all as it
+     * was. Whoever wants to write meanwhile waits and finds that the chart has moved on.
+     */
+    async erase(
+      tombstone: Tombstone,
+      atLength: number,
+      order: () => number,
+      ready: () => Promise<void>,
+    ): Promise<Committed | Moved> {
+      if (chart.damaged !== undefined) throw new StoreClosed(chart.damaged)
+      while (ahead.length !== atLength && ahead.length !== chart.length) await busy
+      if (ahead.length !== atLength) return { moved: true, length: ahead.length }
+      const { sealed, last } = seal([tombstone], chainStart)
+      ahead = { length: 1, last }
+      try {
+        await inTurn(async () => {
+          if (chart.length !== atLength) throw new StoreClosed('The write before this one failed.')
+          await ready()
+          const entries = sealed as object[] as Sealed[]
+          await replaceChart(path, chart, edges, {
+            order: order(),
+            entries,
+            notices: [],
+            dueAt: null,
+            open: false,
+          })
+        })
+      } catch (error) {
+        ahead = { length: chart.length, last: chart.last }
+        throw error
+      }
+      return { committed: true, length: 1 }
+    },
 
     /** Waits for everything that is on its way. */
     quiet: () => busy,
   }
 
-  function append(kept: Kept): Promise<void> {
+  function append(fresh: Fresh): Promise<void> {
     if (chart.damaged !== undefined) throw new StoreClosed(chart.damaged)
-    chart.fresh.push(kept)
+    chart.fresh.push(fresh)
     const before = failures
     next ??= inTurn(() => writeFresh(before))
     return next

@@ -26,7 +26,20 @@ export function lineOf(
   before: string,
   cover: Cover,
 ): { text: string; hash: string } {
-  const body = cover.close(JSON.stringify(kept))
+  return lineOfTexts(
+    kept.map((each) => JSON.stringify(each)),
+    before,
+    cover,
+  )
+}
+
+/** The same for what is JSON text already. */
+export function lineOfTexts(
+  texts: readonly string[],
+  before: string,
+  cover: Cover,
+): { text: string; hash: string } {
+  const body = cover.close(`[${texts.join(',')}]`)
   const hash = hashOfLine(before, body)
   return { text: `["${hash}",${body}]\n`, hash }
 }

@@ -3,29 +3,20 @@ import { type Store, StoreClosed, StoreDamaged } from '../desk/ports.ts'
 import { atHand } from './at-hand.ts'
 import { blankChart, type Edges } from './chart-file.ts'
 import { openClaims } from './claims.ts'
-import { type Cover, uncovered } from './cover.ts'
-import { type Disk, notKept, type Report, disk as theDisk } from './disk.ts'
+import { uncovered } from './cover.ts'
+import { notKept, disk as theDisk } from './disk.ts'
 import { dueOf } from './due.ts'
 import { takeFolder } from './folder.ts'
 import { handles } from './handles.ts'
-import { type Index, readIndex, rowOf, writeIndex } from './index-file.ts'
+import { type Index, indexRow, readIndex, rowOf, writeIndex } from './index-file.ts'
 import { type KeptChart, keptChart } from './kept-chart.ts'
 import type { Kept } from './line.ts'
+import type { LowdbOptions } from './lowdb-options.ts'
 import { findCharts, pathOf } from './opening.ts'
 import { noteLostTry, outbox, type Waiting } from './outbox.ts'
 
-export type LowdbOptions = {
-  readonly report?: Report
-  /**
-   * What damage to one chart does to a start. 'close': that chart alone is refused, and the others work;
-   * 'refuse': the store does not open (`StoreDamaged`).
-   */
-  readonly onDamage?: 'close' | 'refuse'
-  readonly disk?: Disk
-  readonly cover?: Cover
-}
-
-const mostOpenFiles = 512
+/** The charts of a clinic of a thousand stay open over a morning; the system allows four thousand and more. */
+const mostOpenFiles = 1024
 /** Keys and postings of settled notices that are remembered. */
 const mostRemembered = 50_000
 /** Commits and outcomes; a start after a crash reads no more than these again, or writes the index at once. */
@@ -55,6 +46,7 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
   const box = outbox(mostRemembered)
   const charts = new Map<string, KeptChart>()
   const keepAtHand = atHand(mostBytesInMemory)
+  const erasing = new Set<string>()
   const settling = new Map<string, Promise<void>>()
   /** Notices of damaged charts: nobody can say what they tell of until the chart is restored. */
   const aside: Waiting[] = []
@@ -83,11 +75,11 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
   return {
     async read(subject, from = 0) {
       const kept = chartOf(subject)
-      if (kept.chart.damaged === undefined && from >= kept.chart.length) return []
+      if (kept.chart.damaged === undefined && from === kept.chart.length) return []
       try {
         const entries = await kept.entries()
         keepAtHand(kept)
-        return entries.slice(from)
+        return entries.slice(from > entries.length ? 0 : from)
       } finally {
         if (kept.chart.damaged !== undefined) aside.push(...box.withdraw(subject))
       }
@@ -100,16 +92,24 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       return kept.commit({ ...commit, notices }, (places) => nextOrder(1 + places))
     },
 
+    async erase(subject, tombstone, atLength) {
+      // The index forgets the chart before the file changes, for good if that fails: a start reads the file it finds.
+      const forget = () => {
+        erasing.add(subject)
+        box.erase(subject)
+        return saveIndex()
+      }
+      const outcome = await chartOf(subject).erase(tombstone, atLength, () => nextOrder(1), forget)
+      erasing.delete(subject)
+      await saveIndex()
+      if (!box.anyHeld()) await claims.empty()
+      return outcome
+    },
+
     async index() {
       checkOpen()
       const kept = [...charts.values()].filter(({ chart }) => chart.size > 0 || chart.damaged !== undefined)
-      return kept.map(({ chart: { subject, length, last, open, dueAt } }) => ({
-        subject,
-        length,
-        last,
-        open,
-        dueAt,
-      }))
+      return kept.map(({ chart }) => indexRow(chart))
     },
 
     async due(now, limit) {
@@ -235,13 +235,14 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
 
   function takeIndex(known: Index) {
     order = known.order
-    for (const key of known.settled) box.remember(key)
+    box.recall(known)
     for (const notice of known.waiting) box.queue(notice)
-    for (const [surface, posting] of known.posted) box.post(surface, posting)
   }
 
   async function saveIndex() {
-    const rows = [...charts.values()].filter(({ chart }) => chart.size > 0).map(({ chart }) => rowOf(chart))
+    const rows = [...charts.values()]
+      .filter(({ chart }) => chart.size > 0 && !erasing.has(chart.subject))
+      .map(({ chart }) => rowOf(chart))
     const waiting = [...box.waiting().values(), ...aside].map(({ heldUntil: _, ...notice }) => notice)
     const remembered = { settled: [...box.settled()], posted: [...box.posted()] }
     await writeIndex(indexPath, { version: 1, order, charts: rows, waiting, ...remembered }, cover)

@@ -20,7 +20,8 @@ export function memoryStore(memory: Memory = emptyMemory()): Store {
   return {
     async read(subject, from = 0) {
       checkOpen()
-      return charts.get(checkedSubject(subject))?.entries.slice(from) ?? []
+      const entries = charts.get(checkedSubject(subject))?.entries ?? []
+      return entries.slice(from > entries.length ? 0 : from)
     },
 
     async commit(commit) {
@@ -37,6 +38,16 @@ export function memoryStore(memory: Memory = emptyMemory()): Store {
         box.queue({ subject: commit.subject, order: memory.order, notice, tries: 0, unknown: false })
       }
       return { committed: true, length: chart.entries.length }
+    },
+
+    async erase(subject, tombstone, atLength) {
+      checkOpen()
+      const chart = charts.get(checkedSubject(subject)) ?? blank()
+      if (chart.entries.length !== atLength) return { moved: true, length: chart.entries.length }
+      const { sealed, last } = seal([structuredClone(tombstone)], chainStart)
+      charts.set(subject, { entries: sealed as object[] as Sealed[], last, open: false, dueAt: null })
+      box.erase(subject)
+      return { committed: true, length: 1 }
     },
 
     async index() {

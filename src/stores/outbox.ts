@@ -79,7 +79,15 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
     },
 
     post,
-    remember: remembered,
+
+    /** Takes in what an index remembers. */
+    recall(known: {
+      readonly settled: readonly string[]
+      readonly posted: readonly (readonly [string, Posted])[]
+    }) {
+      for (const key of known.settled) remembered(key)
+      for (const [surface, posting] of known.posted) post(surface, posting)
+    },
 
     /** After a restart: what was held may have been sent, and nobody holds it any more. */
     letGoOfHeld() {
@@ -97,6 +105,13 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
       const theirs = [...waiting.values()].filter((notice) => notice.subject === subject)
       for (const notice of theirs) leave(notice)
       return theirs
+    },
+
+    /** Lets go of everything that names a subject: what waits, what was settled, where it was posted. */
+    erase(subject: string) {
+      for (const notice of [...waiting.values()]) if (notice.subject === subject) leave(notice)
+      for (const key of settled) if (names(key, subject)) settled.delete(key)
+      for (const surface of posted.keys()) if (names(surface, subject)) posted.delete(surface)
     },
 
     nextTry(resting: Resting = nobody): Instant | null {
@@ -139,6 +154,11 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
     if (lane.length > 0) row.set(name, lane)
     else row.delete(name)
   }
+}
+
+/** Keys and surfaces come from causes, part by part: `prompt/<athlete>/<day>`. */
+function names(key: string, subject: string): boolean {
+  return key.split('/').includes(subject)
 }
 
 const nobody: ReadonlySet<string> = new Set()

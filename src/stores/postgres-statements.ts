@@ -35,6 +35,9 @@ export const commit = say('commit', `${moved}, ${queued} select 1 from moved`)
 /** The same when nobody needs to be told. */
 export const commitQuietly = say('commit-quietly', `${moved} select 1 from moved`)
 
+/** A whole chart gives way to a tombstone; `erase_chart` runs as the owner and does nothing else. */
+export const erase = say('erase', 'select erase_chart($1, $2::integer, $3, $4) as erased')
+
 export const head = say(
   'head',
   `select c.length, c.last, e.sealed

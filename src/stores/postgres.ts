@@ -39,16 +39,7 @@ export async function postgresStore(url: string): Promise<Store> {
   }
 
   return {
-    async read(subject, from = 0) {
-      checkOpen()
-      const { rows } = await ask(say.read, [checkedSubject(subject), from])
-      if (rows.length === 0) return []
-      const { length, last } = rows[0] as Head
-      const entries = rows.flatMap(({ sealed }) => (sealed === null ? [] : [JSON.parse(sealed) as Sealed]))
-      checkChain(subject, entries, { from, length, last })
-      remember(subject, { length, last })
-      return entries
-    },
+    read,
 
     async commit(commit) {
       checkOpen()
@@ -57,6 +48,16 @@ export async function postgresStore(url: string): Promise<Store> {
       const head = known?.length === atLength ? known : await headOf(subject)
       if (head.length !== atLength) return { moved: true, length: head.length }
       return write(commit, head)
+    },
+
+    async erase(subject, tombstone, atLength) {
+      checkOpen()
+      const { sealed, last } = seal([tombstone], chainStart)
+      const text = JSON.stringify(sealed[0])
+      const { rows, again } = await ask(say.erase, [checkedSubject(subject), atLength, last, text])
+      heads.delete(subject)
+      if (rows[0].erased || (again && (await isOurs(subject, 0, text)))) return { committed: true, length: 1 }
+      return { moved: true, length: (await headOf(subject)).length }
     },
 
     async index() {
@@ -124,6 +125,18 @@ export async function postgresStore(url: string): Promise<Store> {
 
   function checkOpen() {
     if (closed) throw new StoreClosed('The store is closed.')
+  }
+
+  async function read(subject: string, from = 0): Promise<readonly Sealed[]> {
+    checkOpen()
+    const { rows } = await ask(say.read, [checkedSubject(subject), from])
+    if (rows.length === 0) return []
+    const { length, last } = rows[0] as Head
+    if (from > length) return read(subject)
+    const entries = rows.flatMap(({ sealed }) => (sealed === null ? [] : [JSON.parse(sealed) as Sealed]))
+    checkChain(subject, entries, { from, length, last })
+    remember(subject, { length, last })
+    return entries
   }
 
   async function headOf(subject: string): Promise<Head> {

@@ -98,6 +98,21 @@ test('a call that rang before a pause rings on after it, once, and the auditor c
   expect(chart.entries.filter((entry) => entry.kind === 'breach')).toHaveLength(1)
 })
 
+test('an open call over three pauses of a week, each found late by the auditor: nothing is written down twice', async () => {
+  const clinic = await openWithClock()
+  await clinic.roundAt(at(monday, '06:30'))
+  clinic.clock.pushTo(at(monday, '06:31'))
+  await clinic.submit('mika', morning('mika', monday, { signs: { always: ['chest-pain'], bone: [] } }))
+  for (const time of ['06:31', '10:00']) await clinic.roundAt(at(monday, time))
+  await clinic.roundAt(at('2026-03-23', '10:00'))
+  // From here on something else is wrong too: the platform takes no call.
+  clinic.face.weather = () => ({ failed: 'no connection', outcome: 'not sent' })
+  await clinic.roundAt(at('2026-03-30', '10:00'))
+  await clinic.roundAt(at('2026-04-06', '10:00'))
+  const ids = (await clinic.desk.charts.read('mika')).entries.map((entry) => entry.id)
+  expect(ids.filter((id, place) => ids.indexOf(id) !== place)).toEqual([])
+})
+
 function asked({ face }: DeskAtWork): string[] {
   return face.told
     .filter((notice) => notice.kind === 'prompt')

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { openDesk } from '../../src/desk/desk.ts'
 import { emptyOutbox } from '../../src/desk/outbox.ts'
+import { type Store, StoreClosed } from '../../src/desk/ports.ts'
 import { makeRounds } from '../../src/desk/rounds.ts'
 import { type DeskAtWork, kindsIn, morning, openDeskAtWork } from './desk.ts'
 
@@ -128,3 +130,25 @@ function callsTo({ face }: DeskAtWork): string[] {
 function lists({ face }: DeskAtWork): number {
   return face.told.filter((notice) => notice.kind === 'list').length
 }
+
+test('a chart that the store has closed keeps nobody else from being asked', async () => {
+  const at = await openDeskAtWork(['mika', 'adaeze'])
+  const store: Store = {
+    ...at.store,
+    commit: (commit) =>
+      commit.subject === 'mika'
+        ? Promise.reject(new StoreClosed('The disk failed.'))
+        : at.store.commit(commit),
+  }
+  const said: string[] = []
+  const desk = openDesk({
+    ...at.desk,
+    store,
+    report: (event, { chart = '' }) => said.push(`${event} ${chart}`),
+  })
+  at.clock.pushTo('2026-03-16T06:30:00.000Z')
+  await makeRounds(desk)
+  await emptyOutbox(desk)
+  expect(promptsTo(at, 'adaeze')).toBe(1)
+  expect(said).toContain('chart-closed mika')
+})

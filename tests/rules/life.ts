@@ -196,4 +196,3 @@ export function athlete(is: Case) {
     },
   }
 }
-export type Athlete = ReturnType<typeof athlete>

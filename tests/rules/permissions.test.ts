@@ -29,6 +29,7 @@ const expected: Record<Role, Partial<Record<Door, Reach>>> = {
   athlete: {
     ...all(athlete, 'own'),
     ...all(['see-prescription', 'see-exercises', 'see-cleared'], 'own'),
+    ...all(['exported', 'amendment-request', 'disagreement-stated'], 'own'),
   },
   coach: { 'see-cleared': 'squad' },
   'strength-coach': { 'exercise-done': 'squad', 'see-exercises': 'squad', 'see-cleared': 'squad' },
@@ -37,14 +38,15 @@ const expected: Record<Role, Partial<Record<Door, Reach>>> = {
     ...all(['criteria-signed', 'review', 'clearance', 'hold', 'hold-lifted', 'amendment'], 'caseload'),
     ...all(['call-acknowledged', 'handed-over', 'escalation-closed'], 'caseload'),
     ...all(['see-chart', 'see-why', 'see-call-list', 'see-prescription', 'see-exercises'], 'caseload'),
-    'see-cleared': 'caseload',
+    ...all(['exported', 'amendment-request', 'amendment-request-extended'], 'caseload'),
+    ...all(['amendment-request-answered', 'see-cleared'], 'caseload'),
     enrolment: 'all',
     cover: 'own',
   },
   'clinic-lead': {
     ...all(['call-acknowledged', 'handed-over', 'escalation-closed', 'see-call-list'], 'all'),
     ...all(['person', 'place', 'cover', 'on-call', 'closed', 'withdrawn'], 'all'),
-    ...all(['see-people', 'see-figures', 'see-audit'], 'all'),
+    ...all(['see-people', 'see-figures', 'see-audit', 'exported', 'erased'], 'all'),
   },
 }
 

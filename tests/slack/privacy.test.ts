@@ -30,7 +30,9 @@ async function liveThroughEverything() {
   }
   await pushTo('2026-03-16T08:00:00.000Z') // the reminder
   await pushTo('2026-03-16T08:31:00.000Z') // the list
-  await (await fillMorning(clinic, 'mika', { worstPain: '1', note: `${nasty}${'x'.repeat(3000 - nasty.length)}` })).submit()
+  await (
+    await fillMorning(clinic, 'mika', { worstPain: '1', note: `${nasty}${'x'.repeat(3000 - nasty.length)}` })
+  ).submit()
   await clinic.settle()
   const mika = clinic.as('mika')
   await mika.command('/session')

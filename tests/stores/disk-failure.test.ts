@@ -6,7 +6,8 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { firstBreak } from '../../src/chart/chain.ts'
 import { type Store, StoreClosed } from '../../src/desk/ports.ts'
 import { type Disk, disk } from '../../src/stores/disk.ts'
-import { type LowdbOptions, lowdbStore } from '../../src/stores/lowdb.ts'
+import { lowdbStore } from '../../src/stores/lowdb.ts'
+import type { LowdbOptions } from '../../src/stores/lowdb-options.ts'
 import { at, commitOf, ids, notice } from './commits.ts'
 import { emptyFolder } from './folders.ts'
 
@@ -35,7 +36,7 @@ async function expectBoUnharmed(store: Store) {
 
 describe('a disk that fails', () => {
   /** The real disk, whose next files fail in one way. */
-  function failing(way: 'write' | 'datasync' | 'truncate' | 'sync', code = 'EIO') {
+  function failing(way: 'write' | 'truncate' | 'sync', code = 'EIO') {
     const fault = { on: false, ways: new Set<string>([way]) }
     const fail = () => Promise.reject(Object.assign(new Error(code), { code }))
     const broken: Disk = {
@@ -106,8 +107,8 @@ describe('a disk that fails', () => {
     expect(await again.claim(at(9), at(10), 9)).toMatchObject([{ unknown: true }, { unknown: true }])
   })
 
-  test('to sync closes the chart for writing, since nobody knows what it holds', async () => {
-    const { fault, broken } = failing('datasync')
+  test('otherwise than by being full closes the chart for writing, since nobody knows what it holds', async () => {
+    const { fault, broken } = failing('write')
     const store = await openStore({ disk: broken })
     await store.commit(commitOf('ada', 0))
     fault.on = true
@@ -131,7 +132,7 @@ describe('a disk that fails', () => {
     fault.on = true
     await expect(store.commit(commitOf('ada', 1))).rejects.toThrow(StoreClosed)
     fault.on = false
-    await expect(store.commit(commitOf('ada', 1))).rejects.toThrow('left half done')
+    await expect(store.commit(commitOf('ada', 1))).rejects.toThrow('until the bot is started again')
     await store.close()
     const said: string[] = []
     const again = await openStore({ report: ({ words }) => said.push(words) })

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll } from 'vitest'
 import { postgresStore } from '../../src/stores/postgres.ts'
 import { keepsCharts } from './contract.ts'
+import { erasesCharts } from './erasure.ts'
 import { type Server, startPostgres } from './postgres-server.ts'
 
 let server: Server
@@ -9,7 +10,7 @@ beforeAll(async () => {
 })
 afterAll(() => server.stop())
 
-keepsCharts('postgres', async () => {
+const open = async () => {
   const url = await server.database()
   let store = await postgresStore(url)
   return {
@@ -21,4 +22,7 @@ keepsCharts('postgres', async () => {
     },
     end: () => store.close(),
   }
-})
+}
+
+keepsCharts('postgres', open)
+erasesCharts('postgres', open)

@@ -204,7 +204,10 @@ function expectations(stage: Stage, n: number): void {
   if (n === 11)
     stage.expect(list.includes('*Adaeze Quill*: not cleared today'), 'the coaches see Adaeze as not cleared')
   if (n === 12)
-    stage.expect(list.includes('*Adaeze Quill*: not cleared today'), 'no running while the call is open')
+    stage.expect(
+      list.includes('*Adaeze Quill*: not cleared today'),
+      'no running on the day of the lift: the next check-in decides',
+    )
   if (n === 15)
     stage.expect(
       list.includes('*Mika Oddvar*: run done: up to 70 %'),

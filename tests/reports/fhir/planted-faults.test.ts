@@ -1,0 +1,73 @@
+import type { Bundle, CarePlan, Observation, Resource } from '@medplum/fhirtypes'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { fhirBundle } from '../../../src/reports/fhir/bundle.ts'
+import { twoWeeks } from '../record.ts'
+import { conformance, type Judge, publishedSchema, structures } from './judges.ts'
+
+let bundle: Bundle
+const judges: [string, Judge][] = [
+  ['the published R4 schema', publishedSchema()],
+  ['a validator over the conformance resources', conformance()],
+  ['a validator over the structure definitions', structures()],
+]
+
+beforeAll(async () => {
+  const { chart, team, now } = await twoWeeks()
+  bundle = fhirBundle(chart, team, now)
+})
+
+const all = <T extends Resource['resourceType']>(type: T, of: Bundle) =>
+  (of.entry ?? [])
+    .map((entry) => entry.resource)
+    .filter((r): r is Extract<Resource, { resourceType: T }> => r?.resourceType === type)
+
+/** What a careless builder would do; each must be caught by at least two of the three. */
+const faults: [string, (bundle: Bundle) => void][] = [
+  ['a status that R4 does not have', (b) => Object.assign(first(b, 'Observation'), { status: 'done' })],
+  ['a gender in one letter', (b) => Object.assign(first(b, 'Patient'), { gender: 'f' })],
+  ['a plan without an intent', (b) => delete (first(b, 'CarePlan') as Partial<CarePlan>).intent],
+  ['an element of our own', (b) => Object.assign(first(b, 'ServiceRequest'), { bodyWeightPct: 50 })],
+  ['an instant that is no instant', (b) => Object.assign(first(b, 'Provenance'), { recorded: '2026-03-21' })],
+  [
+    'a number where words belong',
+    (b) => Object.assign(first(b, 'Observation'), { valueString: 3, valueInteger: undefined }),
+  ],
+  ['a flag without a subject', (b) => Object.assign(first(b, 'Flag'), { subject: undefined })],
+  [
+    'a single thing where a list belongs',
+    (b) => Object.assign(first(b, 'Condition'), { bodySite: { text: 'tibia' } }),
+  ],
+]
+
+describe('planted faults', () => {
+  for (const [name, plant] of faults)
+    test(`${name} is caught by at least two judges`, () => {
+      const spoilt = structuredClone(bundle)
+      plant(spoilt)
+      const text = JSON.parse(JSON.stringify(spoilt)) as Bundle
+      const caught = judges.filter(([, judge]) => judge(text).length > 0).map(([judge]) => judge)
+      expect(caught.length, caught.join(', ')).toBeGreaterThanOrEqual(2)
+    })
+
+  test('a value that is there and absent at once is caught by the constraints', () => {
+    const spoilt = structuredClone(bundle)
+    const pain = observedIn(spoilt, 'worst-pain')
+    Object.assign(pain, { dataAbsentReason: { text: 'unknown' } })
+    const caught = judges.filter(([, judge]) => judge(spoilt).length > 0).map(([judge]) => judge)
+    expect(caught).toContain('a validator over the structure definitions')
+  })
+})
+
+function first(of: Bundle, type: Resource['resourceType']): object {
+  const [found] = all(type, of)
+  if (!found) throw new Error(`there is no ${type}`)
+  return found
+}
+
+function observedIn(of: Bundle, code: string): Observation {
+  const found = all('Observation', of).find(
+    (one) => one.valueInteger !== undefined && one.code.coding?.some((coding) => coding.code === code),
+  )
+  if (!found) throw new Error(`nothing of ${code} was observed`)
+  return found
+}
