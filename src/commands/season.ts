@@ -7,7 +7,7 @@ import { openDesk } from '../desk/desk.ts'
 import { receive, receiveForClinic } from '../desk/intake.ts'
 import { openLibrary } from '../desk/library.ts'
 import { makeRounds } from '../desk/rounds.ts'
-import { cast, enrolment, player } from '../rehearsal/cast.ts'
+import { cast, coachesChannel, enrolment, player } from '../rehearsal/cast.ts'
 import type { Modal } from '../slack/blocks.ts'
 import { checkInModal } from '../slack/check-in.ts'
 import { sessionModal } from '../slack/session.ts'
@@ -53,6 +53,7 @@ export async function liveSeason(days: number, today: Day): Promise<Season> {
       kind: 'person',
       person: { id, name, roles: [role], chatUser: account, timeZone, active: true },
     })
+  await submit('sunniva', { kind: 'place', place: 'coaches', channel: coachesChannel.id })
   const episode = {
     site: 'distal medial tibia',
     side: 'left',

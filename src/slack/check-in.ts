@@ -38,11 +38,11 @@ export function checkInModal(chart: Chart, day: Day, { clinic }: Team): Modal {
   return modal(
     { door: 'check-in', title: 'Check-in', submit: 'Send', about: { athlete: chart.athlete, day } },
     [
-      checkboxes({ name: 'noPain', label: 'Pain at the injured place', optional: true }, [
-        option('yes', 'None at all since my last check-in, and none now'),
+      checkboxes({ name: 'noPain', label: 'No pain at all?', optional: true }, [
+        option('yes', 'None at the injured place since my last check-in, and none now'),
       ]),
-      painSelect('worstPain', 'If there was any: the worst since your last check-in'),
-      painSelect('morningPain', 'And now, getting up'),
+      painSelect('worstPain', 'Worst pain at the injured place since your last check-in'),
+      painSelect('morningPain', 'Pain there now, getting up'),
       radio({ name: 'swelling', label: 'More swollen than yesterday?' }, [
         option('no', 'No'),
         option('yes', 'Yes'),
@@ -138,7 +138,7 @@ function temperatureFrom(form: Form): { readonly temperature?: number | string }
 
 function painSelect(name: string, label: string): KnownBlock {
   const options = Array.from({ length: 11 }, (_, pain) => option(String(pain), painWords(pain)))
-  const hint = '0 is no pain, 10 the worst you can think of'
+  const hint = '0 is no pain, 10 the worst you can think of. Leave it open when you ticked "none".'
   return select({ name, label, hint, optional: true }, options)
 }
 
