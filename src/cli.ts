@@ -20,6 +20,7 @@ const commands: Record<string, () => Promise<Command>> = {
   'bench-export': () => import('./commands/bench-export.ts'),
   'pictures-report': () => import('./commands/pictures-report.ts'),
   store: () => import('./commands/store.ts'),
+  screenshots: () => import('./commands/screenshots.ts'),
   permissions: () => import('./commands/permissions.ts'),
   manifest: () => import('./commands/manifest.ts'),
   torture: () => import('./commands/torture.ts'),

@@ -9,12 +9,14 @@ import { type Clock, isStoreTrouble, type Store, StoreClosed, StoreDamaged } fro
 import { makeRounds } from './desk/rounds.ts'
 import { sendingOf } from './desk/sending.ts'
 import { SharedFault } from './desk/shared-file.ts'
+import { pictures } from './reports/pictures/pictures.ts'
 import { startFault } from './rules/rota.ts'
 import { accountsOf } from './slack/accounts.ts'
 import { openApp, outboxClient } from './slack/app.ts'
 import { openDoors } from './slack/doors.ts'
 import { slackFace } from './slack/face.ts'
 import { identityOf, TokenRefused, workspaceName } from './slack/identity.ts'
+import { pictureShelf } from './slack/picture-shelf.ts'
 import type { RecordOf } from './slack/record-of.ts'
 import { httpTransport, socketTransport } from './slack/transport.ts'
 import { countUnderWay } from './slack/under-way.ts'
@@ -79,7 +81,13 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   const accounts = accountsOf(client, async () => (await identity()).bot.teamId)
   openDoors(
     app,
-    { desk, kick: sending.kick, accounts, recordOf: recordFrom(library) },
+    {
+      desk,
+      kick: sending.kick,
+      accounts,
+      recordOf: recordFrom(library),
+      pictures: pictureShelf(pictures, report),
+    },
     settings.commandPrefix ?? '',
   )
 

@@ -8,6 +8,8 @@ export type Faults = {
   loseReply(which: { readonly method: string; readonly times: number }): void
   /** The next calls are refused with this error and nothing is done. */
   refuse(which: { readonly method: string; readonly error: string; readonly times: number }): void
+  /** Whether there is an outage now. */
+  failing(): boolean
   rateLimits(on: boolean): void
   /** How long an uploaded file stays in processing, on the workspace's clock. */
   fileProcessing(seconds: number): void
@@ -42,6 +44,7 @@ export function openFaults(): FaultPlan {
     outage: (on) => {
       standing.outage = on
     },
+    failing: () => standing.outage,
     slow: (ms) => {
       standing.slowMs = ms
     },

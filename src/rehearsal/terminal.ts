@@ -29,7 +29,7 @@ export function openTerminal(turns: Turns): Terminal {
     const [first = '', second = '', ...rest] = wordsIn(line)
     const one = cast.find(({ id }) => id === first.toLowerCase())
     if (one && second === '') return acted(one.id, 'see', [])
-    if (one && (second.startsWith('/') || second in verbs)) return acted(one.id, second, rest)
+    if (one && (second.startsWith('/') || Object.hasOwn(verbs, second))) return acted(one.id, second, rest)
     if (one) return [`${one.id} can: /COMMAND, ${Object.keys(verbs).join(', ')}. Say "help" for examples.`]
     switch (first.toLowerCase()) {
       case '':

@@ -16,6 +16,7 @@ import { holdModal, liftModal } from './hold.ts'
 import { measureModal } from './measure.ts'
 import { planModal } from './plan.ts'
 import { type Pressed, refuse, showForm, showScreen } from './pressed.ts'
+import { showPictures } from './show-pictures.ts'
 import { strikeModal } from './strike.ts'
 
 const Value = z.object({ athlete: z.string(), set: z.string().optional() })
@@ -44,6 +45,15 @@ export const chartActions = {
       return refuse(pressed, notYours('see-chart'))
     await pressed.ack()
     await showScreen(pressed, await chartScreen({ doorway, person }, chart))
+  },
+  'show-pictures': async (doorway: Doorway, person: Person, pressed: Pressed) => {
+    const about = aboutFrom(Value, pressed.action.value)
+    if ('refused' in about) return refuse(pressed, about)
+    const chart = await doorway.desk.charts.read(about.athlete)
+    if (!may(await callerNow(doorway, person), 'see-chart', chart))
+      return refuse(pressed, notYours('see-chart'))
+    await pressed.ack()
+    await showPictures(doorway, person, about.athlete, pressed)
   },
   'open-clearance': opensFor('clearance', ({ chart }) => clearanceModal(chart)),
   'open-hold': opensFor('hold', ({ chart }) => holdModal(chart)),

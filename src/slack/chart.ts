@@ -83,6 +83,7 @@ function toDo(chart: Chart): KnownBlock[] {
     { does: 'open-plan', label: 'Sign a plan', value },
     { does: 'open-case', label: 'Episode', value },
     { does: 'open-strike', label: 'Strike out an entry', value },
+    { does: 'show-pictures', label: 'Pictures', value },
   ]
   return [buttons(...can)]
 }

@@ -6,6 +6,7 @@ import type { Caller } from '../rules/permissions.ts'
 import { coveredBy } from '../rules/rota.ts'
 import { ClinicSubmission } from '../rules/submissions.ts'
 import type { Accounts } from './accounts.ts'
+import type { PictureShelf } from './picture-shelf.ts'
 import type { RecordOf } from './record-of.ts'
 
 /** What the doors are handed: the desk, and the way to start the sending once something was written. */
@@ -15,6 +16,7 @@ export type Doorway = {
   readonly kick: () => void
   readonly accounts: Accounts
   readonly recordOf: RecordOf
+  readonly pictures: PictureShelf
 }
 
 /** Who stands at the door. */

@@ -24,7 +24,7 @@ function rehearse(...argv: string[]) {
 }
 
 test('piped lines are acted on in order, and quit ends it with 0', async () => {
-  const { child, ended, said } = rehearse()
+  const { child, ended, said } = rehearse('--port', '0')
   child.stdin.end('mika /checkin\nmika close\nnoor /today\nquit\n')
   expect(await ended).toBe(0)
   expect(said()).toContain('mika press "Check in"')
@@ -34,9 +34,14 @@ test('piped lines are acted on in order, and quit ends it with 0', async () => {
 })
 
 test('it stays up when the input ends, until a signal comes', async () => {
-  const { child, ended, until } = rehearse()
+  const { child, ended, until, said } = rehearse('--port', '0')
   child.stdin.end('clock +15m\n')
   await until('06:45')
+  const [address = ''] = /http:\/\/127\.0\.0\.1:\d+\//.exec(said()) ?? []
+  expect(await (await fetch(`${address}as/mika`)).text()).toContain('Mon 16 Mar, 06:45')
+  const second = rehearse('--port', new URL(address).port)
+  expect(await second.ended).toBe(2)
+  expect(second.said()).toContain('Name another')
   await pause(500)
   expect(child.exitCode).toBeNull()
   child.kill('SIGTERM')
@@ -45,7 +50,7 @@ test('it stays up when the input ends, until a signal comes', async () => {
 
 test('the charts are kept where somebody asks for it, and nowhere else', async () => {
   const kept = join(folder, 'kept')
-  const { child, ended } = rehearse('--keep', kept)
+  const { child, ended } = rehearse('--port', '0', '--keep', kept)
   child.stdin.end('quit\n')
   expect(await ended).toBe(0)
   expect(readdirSync(join(kept, 'charts'))).toContain('mika.jsonl')
@@ -56,6 +61,8 @@ describe('what cannot be rehearsed is refused with 2, before anything starts', (
   const cases = [
     { argv: ['--story', 'no-such'], says: 'There is no story no-such.' },
     { argv: ['--loudly'], says: '--loudly' },
+    { argv: ['--host', '0.0.0.0'], says: 'on loopback only, never on 0.0.0.0' },
+    { argv: ['--port', 'high'], says: 'a port is a number' },
     { argv: ['three-weeks'], says: 'three-weeks: unknown.' },
     { argv: ['--keep', folder], says: 'a folder that is empty or not there yet' },
   ]
