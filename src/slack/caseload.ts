@@ -23,8 +23,10 @@ export async function caseloadScreen(at: At): Promise<Modal> {
   )
   const more = lines.length - rows.length
   return screen({ door: 'caseload', title: 'Caseload', about: {} }, [
-    ...(rows.length > 0 ? rows : [section('Nobody is on your caseload. Enrol an athlete with /enrol.')]),
-    ...(more > 0 ? [section(`and ${more} more: /chart with the name`)] : []),
+    ...(rows.length > 0
+      ? rows
+      : [section(`Nobody is on your caseload. Enrol an athlete with ${at.doorway.typed('/enrol')}.`)]),
+    ...(more > 0 ? [section(`and ${more} more: ${at.doorway.typed('/chart')} with the name`)] : []),
     context('Open calls first, then holds, missing answers, reviews due, lapsing clearances.'),
   ])
 }

@@ -43,7 +43,7 @@ export async function openCheckIn(doorway: Doorway, person: Person): Promise<Sho
 export async function openSession(doorway: Doorway, person: Person): Promise<Shown> {
   const { desk } = doorway
   if (!person.roles.includes('athlete'))
-    return { text: 'The athlete logs the run with /session. Please ask them.' }
+    return { text: `The athlete logs the run with ${doorway.typed('/session')}. Please ask them.` }
   const chart = await desk.charts.read(person.id)
   if (!chart.enrolment || !chart.plan) return { text: 'No plan is signed yet. Please ask your therapist.' }
   return { modal: sessionModal(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone)) }
@@ -57,7 +57,8 @@ async function showToday(doorway: Doorway, person: Person): Promise<Shown> {
   if (!chart.enrolment) return { text: 'You are not enrolled yet. Please ask your therapist.' }
   const prescription = prescriptionOf(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone))
   if (chart.holds.length > 0) return { text: 'No running: on hold until your therapist lifts it.' }
-  if (!prescription) return { text: 'Nothing is prescribed yet today. Check in first with /checkin.' }
+  if (!prescription)
+    return { text: `Nothing is prescribed yet today. Check in first with ${doorway.typed('/checkin')}.` }
   return prescriptionMessage(prescription, { chart, team: await desk.team(), card: desk.library.setUpCard })
 }
 
