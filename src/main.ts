@@ -4,7 +4,7 @@ import cron from 'node-cron'
 import { type Logger, pino } from 'pino'
 import { readSettings, type Settings } from './config.ts'
 import { type Desk, openDesk } from './desk/desk.ts'
-import { openLibrary } from './desk/library.ts'
+import { type Library, openLibrary } from './desk/library.ts'
 import { type Clock, isStoreTrouble, type Store, StoreClosed, StoreDamaged } from './desk/ports.ts'
 import { makeRounds } from './desk/rounds.ts'
 import { sendingOf } from './desk/sending.ts'
@@ -17,6 +17,7 @@ import { openDoors } from './slack/doors.ts'
 import { slackFace } from './slack/face.ts'
 import { identityOf, TokenRefused, workspaceName } from './slack/identity.ts'
 import { pictureShelf } from './slack/picture-shelf.ts'
+import type { RecordOf } from './slack/record-of.ts'
 import { httpTransport, socketTransport } from './slack/transport.ts'
 import { countUnderWay } from './slack/under-way.ts'
 import { chartKeys, coverOf } from './stores/cover.ts'
@@ -58,7 +59,7 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   const connection = { ...settings, ...(apiUrl ? { apiUrl } : {}) }
   const client = outboxClient(connection, boltLogger(log))
   const identity = identityOf(client, settings.botToken)
-  const face = slackFace(client)
+  const face = slackFace(client, library.setUpCard)
   const workspace = await workspaceName(identity).catch(async (refused) => {
     await store.close()
     throw refused
@@ -80,7 +81,13 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
   const accounts = accountsOf(client, async () => (await identity()).bot.teamId)
   openDoors(
     app,
-    { desk, kick: sending.kick, accounts, pictures: pictureShelf(pictures, report) },
+    {
+      desk,
+      kick: sending.kick,
+      accounts,
+      recordOf: recordFrom(library),
+      pictures: pictureShelf(pictures, report),
+    },
     settings.commandPrefix ?? '',
   )
 
@@ -118,6 +125,17 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
       await sending.stop()
       await store.close()
     },
+  }
+}
+
+/** The athlete's record as one file; what makes it is loaded only when somebody asks. */
+function recordFrom(shelf: Library): RecordOf {
+  return async (chart, reader, team, now) => {
+    const [{ archive }, { asHandedTo }] = await Promise.all([
+      import('./reports/archive.ts'),
+      import('./reports/confidence.ts'),
+    ])
+    return archive(asHandedTo(reader, chart, team), team, now, { shelf })
   }
 }
 

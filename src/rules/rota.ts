@@ -105,7 +105,8 @@ export function mayChange(team: Team, person: Person): Refusal | undefined {
 
 /** What keeps the bot from starting once people are known: nobody to call at the end of a list, or in confidence. */
 export function startFault({ clinic, roster }: Team): string | undefined {
-  if (roster.people.size === 0) return undefined
+  // Until the first athlete is named the clinic is being set up, and set-up.ts says what is missing.
+  if (![...roster.people.values()].some((person) => person.roles.includes('athlete'))) return undefined
   if (!roster.people.get(clinic.lastResort.person)?.active)
     return `clinic.json: lastResort.person: "${clinic.lastResort.person}" is nobody who works here.`
   return undefined

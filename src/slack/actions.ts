@@ -9,12 +9,15 @@ import { openCheckIn, openSession } from './commands.ts'
 import { callerNow, type Doorway, handIn, personAt } from './door.ts'
 import { aboutFrom } from './form.ts'
 import { type Pressed, refuse, say, showForm } from './pressed.ts'
+import { sendRecord } from './record.ts'
 import type { Command } from './shown.ts'
 
 /** What can be pressed. */
 export const actions = {
   'open-check-in': opens(openCheckIn),
   'open-session': opens(openSession),
+  'skip-run': onSkipRun,
+  'my-record': sendRecord,
   acknowledge: onAcknowledge,
   'open-close': onOpenClose,
   'open-hand-over': onOpenHandOver,
@@ -22,6 +25,7 @@ export const actions = {
   ...clinicActions,
 } as const satisfies Record<string, (doorway: Doorway, person: Person, pressed: Pressed) => Promise<void>>
 
+const RunValue = z.object({ athlete: z.string(), day: z.string() })
 const CallValue = z.object({ athlete: z.string(), escalation: z.string() })
 
 /** What nobody whom the clinic knows is kept from when the workspace cannot be asked who they are. */
@@ -46,6 +50,15 @@ function opens(command: Command) {
     if ('modal' in shown) await showForm(pressed, shown.modal)
     else await say(pressed, shown.text)
   }
+}
+
+async function onSkipRun(doorway: Doorway, person: Person, pressed: Pressed): Promise<void> {
+  const about = aboutFrom(RunValue, pressed.action.value)
+  if ('refused' in about) return refuse(pressed, about)
+  const outcome = await handIn(doorway, person, { kind: 'run-skipped', ...about })
+  if ('refused' in outcome) return refuse(pressed, outcome)
+  await pressed.ack()
+  await say(pressed, `Written down: no run on ${about.day}.`)
 }
 
 /** Written down before the platform hears of it: a press that was answered is a call that somebody has. */

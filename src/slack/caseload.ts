@@ -1,5 +1,6 @@
 import type { Chart } from '../chart/chart.ts'
-import { clinicSubject, nameOf } from '../chart/roster.ts'
+import { nameOf } from '../chart/roster.ts'
+import { allCharts } from '../desk/desk.ts'
 import { caseload } from '../rules/caseload.ts'
 import { type Door, may } from '../rules/permissions.ts'
 import { context, escaped, type Modal, screen, section } from './blocks.ts'
@@ -22,21 +23,16 @@ export async function caseloadScreen(at: At): Promise<Modal> {
   )
   const more = lines.length - rows.length
   return screen({ door: 'caseload', title: 'Caseload', about: {} }, [
-    ...(rows.length > 0 ? rows : [section('Nobody is on your caseload. Enrol an athlete with /enrol.')]),
-    ...(more > 0 ? [section(`and ${more} more: /chart with the name`)] : []),
+    ...(rows.length > 0
+      ? rows
+      : [section(`Nobody is on your caseload. Enrol an athlete with ${at.doorway.typed('/enrol')}.`)]),
+    ...(more > 0 ? [section(`and ${more} more: ${at.doorway.typed('/chart')} with the name`)] : []),
     context('Open calls first, then holds, missing answers, reviews due, lapsing clearances.'),
   ])
 }
 
 /** The charts that this person may use a door on. */
 export async function chartsFor({ doorway, person }: At, door: Door): Promise<Chart[]> {
-  const { desk } = doorway
   const caller = await callerNow(doorway, person)
-  const charts: Chart[] = []
-  for (const { subject } of await desk.store.index()) {
-    if (subject === clinicSubject) continue
-    const chart = await desk.charts.read(subject)
-    if (may(caller, door, chart)) charts.push(chart)
-  }
-  return charts
+  return (await allCharts(doorway.desk)).filter((chart) => may(caller, door, chart))
 }

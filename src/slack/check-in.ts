@@ -38,6 +38,9 @@ export function checkInModal(chart: Chart, day: Day, { clinic }: Team): Modal {
   return modal(
     { door: 'check-in', title: 'Check-in', submit: 'Send', about: { athlete: chart.athlete, day } },
     [
+      checkboxes({ name: 'noPain', label: 'No pain at all?', optional: true }, [
+        option('yes', 'None at the injured place since my last check-in, and none now'),
+      ]),
       painSelect('worstPain', 'Worst pain at the injured place since your last check-in'),
       painSelect('morningPain', 'Pain there now, getting up'),
       radio({ name: 'swelling', label: 'More swollen than yesterday?' }, [
@@ -72,8 +75,8 @@ export function checkInFrom(form: Form, athlete: string, day: Day): unknown {
     athlete,
     day,
     answers: {
-      worstPain: numberOf(form.choice('worstPain')),
-      morningPain: numberOf(form.choice('morningPain')),
+      worstPain: hasNoPain(form) ? 0 : numberOf(form.choice('worstPain')),
+      morningPain: hasNoPain(form) ? 0 : numberOf(form.choice('morningPain')),
       swelling: form.choice('swelling'),
       signs: Object.fromEntries(
         (Object.keys(signs) as SignGroup[]).flatMap((group) => {
@@ -87,8 +90,15 @@ export function checkInFrom(form: Form, athlete: string, day: Day): unknown {
   }
 }
 
-/** "None of these" beside a sign is a contradiction that only the athlete can resolve. */
+/** "None" beside a pain or a sign is a contradiction that only the athlete can resolve; so is no answer at all. */
 export function contradiction(form: Form): Refusal | undefined {
+  for (const name of ['worstPain', 'morningPain']) {
+    const pain = numberOf(form.choice(name))
+    if (hasNoPain(form) && pain !== undefined && pain > 0)
+      return { refused: 'contradiction', words: 'Either no pain at all, or how much.', field: name }
+    if (!hasNoPain(form) && pain === undefined)
+      return { refused: 'missing', words: 'How much was it? Or tick "none at all" above.', field: name }
+  }
   for (const group of Object.keys(signs)) {
     const ticks = form.choices(`signs-${group}`) ?? []
     if (ticks.includes(none) && ticks.length > 1)
@@ -128,7 +138,13 @@ function temperatureFrom(form: Form): { readonly temperature?: number | string }
 
 function painSelect(name: string, label: string): KnownBlock {
   const options = Array.from({ length: 11 }, (_, pain) => option(String(pain), painWords(pain)))
-  return select({ name, label, hint: '0 is no pain, 10 the worst you can think of' }, options)
+  const hint = '0 is no pain, 10 the worst you can think of. Leave it open when you ticked "none".'
+  return select({ name, label, hint, optional: true }, options)
+}
+
+/** One tick says both: it is an answer, never a default. */
+function hasNoPain(form: Form): boolean {
+  return form.choices('noPain')?.includes('yes') ?? false
 }
 
 function painWords(pain: number): string {

@@ -44,8 +44,7 @@ export function clearanceModal(chart: Chart): Modal {
     }),
     lineInput({
       name: 'restrictions',
-      label: 'Not allowed beside this',
-      hint: 'Coaches and athlete may read it: nothing medical.',
+      label: 'Not allowed beside this (for the chart)',
       optional: true,
       most: 200,
       initial: before?.restrictions?.join('; '),

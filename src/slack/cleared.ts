@@ -12,7 +12,9 @@ export function listMessage(lines: readonly ClearedLine[], day: string, team: Te
     blocks: [
       header(`Who runs today, ${day}`),
       ...rows.slice(0, 40).map((row) => section(row)),
-      ...(rows.length > 40 ? [section(`and ${rows.length - 40} more: ask with /cleared`)] : []),
+      ...(rows.length > 40
+        ? [section(`and ${rows.length - 40} more cleared or not: ask me who is cleared`)]
+        : []),
       context(`${escaped(team.clinic.name)}. Questions about a clearance go to the therapist.`),
     ],
   }

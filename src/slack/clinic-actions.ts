@@ -1,12 +1,14 @@
 import { z } from 'zod'
 import { nameOf, type Person } from '../chart/roster.ts'
 import { clinicFigures } from '../rules/clinic-figures.ts'
+import { figures } from '../rules/figures.ts'
 import { notYours } from '../rules/permissions.ts'
 import { takesCalls } from '../rules/rota.ts'
 import { escaped, type Modal, screen, section } from './blocks.ts'
 import { chartsFor } from './caseload.ts'
 import { clinicScreen } from './clinic.ts'
 import { type At, type Doorway, handInEither } from './door.ts'
+import { figuresInWords } from './figures.ts'
 import { aboutFrom } from './form.ts'
 import { channelModal, personModal } from './people.ts'
 import { type Pressed, refuse, showForm, showScreen } from './pressed.ts'
@@ -55,17 +57,17 @@ function opensForLead(view: (at: At, about: string | undefined) => Promise<Modal
 
 async function figuresScreen(at: At): Promise<Modal> {
   const { desk } = at.doorway
-  const f = clinicFigures(await chartsFor(at, 'see-figures'), await desk.team(), desk.clock.now())
-  const median = f.medianMinutesToAcknowledge
+  const charts = await chartsFor(at, 'see-figures')
+  const f = clinicFigures(charts, await desk.team(), desk.clock.now())
   return screen({ door: 'figures', title: 'Figures', about: {} }, [
     section(
       [
         `Enrolled: ${f.enrolled}. On hold: ${f.onHold}. Open calls: ${f.openCalls}.`,
         `This morning: ${f.answeredToday} answered, ${f.missedToday} missed.`,
         `Runs in 7 days: ${f.runsIn7Days}.`,
-        `Calls in 30 days: ${f.callsIn30Days}${median === undefined ? '' : `, acknowledged after ${Number(median.toFixed(1))} min (median)`}.`,
       ].join('\n'),
     ),
+    section(figuresInWords(figures(charts, desk.clinic.timeZone))),
   ])
 }
 

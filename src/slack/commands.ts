@@ -2,15 +2,13 @@ import type { AllMiddlewareArgs, SlackCommandMiddlewareArgs } from '@slack/bolt'
 import { prescriptionOf } from '../chart/chart.ts'
 import { dayAt } from '../chart/day.ts'
 import type { Person } from '../chart/roster.ts'
-import { allCharts, clearedLines } from '../desk/desk.ts'
-import { figures } from '../rules/figures.ts'
-import { may, notYours } from '../rules/permissions.ts'
+import { clearedLines } from '../desk/desk.ts'
+import { may } from '../rules/permissions.ts'
 import { escaped } from './blocks.ts'
 import { checkInModal } from './check-in.ts'
 import { lineInWords } from './cleared.ts'
 import { showCover } from './cover.ts'
 import { callerNow, type Doorway, personAt } from './door.ts'
-import { figuresInWords } from './figures.ts'
 import { openFounding } from './founding.ts'
 import type { CommandName } from './manifest.ts'
 import { onlyYou } from './only-you.ts'
@@ -30,7 +28,6 @@ export const commands = {
   '/enrol': openEnrol,
   '/cover': showCover,
   '/why': showWhy,
-  '/calls': showCalls,
 } as const satisfies Record<CommandName, Command>
 
 export async function openCheckIn(doorway: Doorway, person: Person): Promise<Shown> {
@@ -46,7 +43,7 @@ export async function openCheckIn(doorway: Doorway, person: Person): Promise<Sho
 export async function openSession(doorway: Doorway, person: Person): Promise<Shown> {
   const { desk } = doorway
   if (!person.roles.includes('athlete'))
-    return { text: 'The athlete logs the run with /session. Please ask them.' }
+    return { text: `The athlete logs the run with ${doorway.typed('/session')}. Please ask them.` }
   const chart = await desk.charts.read(person.id)
   if (!chart.enrolment || !chart.plan) return { text: 'No plan is signed yet. Please ask your therapist.' }
   return { modal: sessionModal(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone)) }
@@ -60,8 +57,9 @@ async function showToday(doorway: Doorway, person: Person): Promise<Shown> {
   if (!chart.enrolment) return { text: 'You are not enrolled yet. Please ask your therapist.' }
   const prescription = prescriptionOf(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone))
   if (chart.holds.length > 0) return { text: 'No running: on hold until your therapist lifts it.' }
-  if (!prescription) return { text: 'Nothing is prescribed yet today. Check in first with /checkin.' }
-  return prescriptionMessage(prescription, await desk.team())
+  if (!prescription)
+    return { text: `Nothing is prescribed yet today. Check in first with ${doorway.typed('/checkin')}.` }
+  return prescriptionMessage(prescription, { chart, team: await desk.team(), card: desk.library.setUpCard })
 }
 
 async function showCleared(doorway: Doorway, person: Person): Promise<Shown> {
@@ -72,12 +70,6 @@ async function showCleared(doorway: Doorway, person: Person): Promise<Shown> {
   if (lines.length === 0)
     return { text: 'No athlete shares a clearance with you. Ask the treating therapist.' }
   return { text: lines.map(lineInWords).join('\n') }
-}
-
-/** How the calls went, for the clinic lead: figures of the process, nobody named. */
-async function showCalls({ desk }: Doorway, person: Person): Promise<Shown> {
-  if (!person.roles.includes('clinic-lead')) return { text: notYours('see-figures').words }
-  return { text: figuresInWords(figures(await allCharts(desk), desk.clinic.timeZone)) }
 }
 
 /** Acknowledges with the answer, or acknowledges and opens the form within the life of the trigger. */

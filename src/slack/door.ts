@@ -6,7 +6,9 @@ import type { Caller } from '../rules/permissions.ts'
 import { coveredBy } from '../rules/rota.ts'
 import { ClinicSubmission } from '../rules/submissions.ts'
 import type { Accounts } from './accounts.ts'
+import type { CommandName } from './manifest.ts'
 import type { PictureShelf } from './picture-shelf.ts'
+import type { RecordOf } from './record-of.ts'
 
 /** What the doors are handed: the desk, and the way to start the sending once something was written. */
 export type Doorway = {
@@ -14,6 +16,9 @@ export type Doorway = {
   /** Returns at once; what was queued goes out behind it. */
   readonly kick: () => void
   readonly accounts: Accounts
+  /** A command as it is typed in this workspace, with its prefix. */
+  readonly typed: (name: CommandName) => string
+  readonly recordOf: RecordOf
   readonly pictures: PictureShelf
 }
 
@@ -27,12 +32,12 @@ export type At = { readonly doorway: Doorway; readonly person: Person }
  * the platform signed the delivery, and shutting them out is the greater harm. Everything else waits.
  */
 export async function personAt(
-  { desk, accounts }: Doorway,
+  { desk, accounts, typed }: Doorway,
   account: string,
   inDoubt: 'admit' | 'refuse' = 'refuse',
 ): Promise<Person | Refusal> {
   const { roster } = await desk.team()
-  if (roster.people.size === 0) return nobodyYet
+  if (roster.people.size === 0) return nobodyYet(typed('/cover'))
   const person = roster.byAccount.get(account)
   if (!person?.active) return unknownPerson
   const seen = await accounts.look(account, desk.clock.now())
@@ -40,10 +45,13 @@ export async function personAt(
   return seen.standing === 'member' ? person : outsider
 }
 
-const nobodyYet: Refusal = {
-  refused: 'nobody-yet',
-  words: 'Nobody has been named here yet. Whoever installed me begins with the /cover command.',
+function nobodyYet(begin: string): Refusal {
+  return {
+    refused: 'nobody-yet',
+    words: `Nobody has been named here yet. Whoever installed me begins with the ${begin} command.`,
+  }
 }
+
 const unknownPerson: Refusal = {
   refused: 'unknown-person',
   words: 'I do not know you here yet. Please ask the clinic lead to add you.',

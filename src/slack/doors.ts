@@ -10,7 +10,8 @@ import type { Command } from './shown.ts'
 import { inNeed, views } from './views.ts'
 
 /** Every way in from chat, in one place: what can be typed, pressed and sent in. */
-export function openDoors(app: App, doorway: Doorway, prefix: string): void {
+export function openDoors(app: App, edges: Omit<Doorway, 'typed'>, prefix: string): void {
+  const doorway: Doorway = { ...edges, typed: (name) => prefixed(name, prefix) }
   for (const [name, command] of Object.entries<Command>(commands))
     app.command(prefixed(name as CommandName, prefix), onCommand(doorway, command))
   for (const name of Object.keys(actions) as (keyof typeof actions)[])

@@ -106,7 +106,7 @@ export const enrolRead = reads(z.object({}), async ({ doorway }, form) => {
   if (!athlete)
     return {
       refused: 'unknown-person',
-      words: 'I do not know this person yet. The clinic lead adds people: /cover, "People and roles".',
+      words: `I do not know this person yet. The clinic lead adds people with ${doorway.typed('/cover')}.`,
       field: 'athlete',
     }
   const read = enrolmentFrom(form, athlete, team)

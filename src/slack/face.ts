@@ -1,6 +1,7 @@
 import { WebAPIHTTPError, WebAPIPlatformError, WebAPIRateLimitedError, type WebClient } from '@slack/web-api'
 import type { Notice } from '../chart/notices.ts'
 import type { Team } from '../chart/roster.ts'
+import type { SetUpCard } from '../chart/set-up-card.ts'
 import type { Delivery, Face, Receipt, Told } from '../desk/ports.ts'
 import { messageOf, opaque } from './render.ts'
 
@@ -24,12 +25,12 @@ const mostPages = 10
  * The face towards the chat platform. `client` must neither retry nor queue by itself (retries 0, rate-limited
  * calls rejected, a timeout): the outbox does that, and a retry below it would say things twice.
  */
-export function slackFace(client: WebClient): Face {
+export function slackFace(client: WebClient, card: SetUpCard): Face {
   /** Conversations by whom they are with. */
   const channels = new Map<string, string>()
 
   async function deliver(told: Told): Promise<Delivery> {
-    const message = { ...messageOf(told), metadata: metadataOf(told.notice.key) }
+    const message = { ...messageOf(told, card), metadata: metadataOf(told.notice.key) }
     try {
       const to = addressOf(told.notice, told.team)
       if (!to) return { failed: 'nobody to send it to', outcome: 'never' }

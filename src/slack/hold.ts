@@ -10,7 +10,7 @@ import { OfAthlete, reads } from './reading.ts'
 export function holdModal(chart: Chart): Modal {
   return modal({ door: 'hold', title: 'Hold running', submit: 'Hold', about: { athlete: chart.athlete } }, [
     section('No running from now on, until a therapist lifts it. Athlete and coaches hear of it at once.'),
-    textInput({ name: 'words', label: 'Why (for the chart and the athlete)', most: 1000 }),
+    textInput({ name: 'words', label: 'Why (the athlete can read it)', most: 1000 }),
   ])
 }
 

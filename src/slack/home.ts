@@ -79,6 +79,9 @@ async function athleteHome({ doorway, person }: At): Promise<KnownBlock[]> {
     section(`${escaped(nameOf(team, therapist))}.${covered}`),
     header('What your coach can see'),
     section(coachSees(chart, team, now)),
+    header('Your record'),
+    section('Everything that is written about you, as a file that only you get.'),
+    buttons({ does: 'my-record', label: 'My record as a file' }),
     caution(team),
   ]
 }

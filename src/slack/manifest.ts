@@ -8,7 +8,6 @@ export const commandWords = {
   '/chart': 'The caseload, or the chart of an athlete',
   '/enrol': 'Enrol an athlete: person, episode, plan',
   '/cover': 'Who answers calls; people and roles for the clinic lead',
-  '/calls': 'How the calls went, for the clinic lead',
 } as const
 export type CommandName = keyof typeof commandWords
 

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import type { SetUpCard } from '../chart/set-up-card.ts'
 import type { Told } from '../desk/ports.ts'
 import { clearedLine } from '../rules/cleared.ts'
 import { type Message, section } from './blocks.ts'
@@ -10,7 +11,7 @@ import { stopMessage, supportMessage } from './stop.ts'
 import { noteMessage, toldMessage } from './told.ts'
 
 /** Puts a notice into words from what the chart says now. */
-export function messageOf(told: Told): Message {
+export function messageOf(told: Told, card: SetUpCard): Message {
   const { notice, team, chart } = told
   if (notice.kind === 'list') return listMessage(told.list, notice.about ?? '', team)
   if (!chart) throw new Error(`${notice.key} is about no chart`)
@@ -24,7 +25,7 @@ export function messageOf(told: Told): Message {
     case 'reminder':
       return reminderMessage()
     case 'prescription':
-      return entry?.kind === 'prescription' ? prescriptionMessage(entry, team) : gone
+      return entry?.kind === 'prescription' ? prescriptionMessage(entry, { chart, team, card }) : gone
     case 'stop':
       return escalation ? stopMessage(chart, escalation, entry?.kind === 'call-made', team) : gone
     case 'support':

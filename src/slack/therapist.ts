@@ -1,4 +1,4 @@
-import { nameOf, type Person } from '../chart/roster.ts'
+import { nameOf, type Person, type Team } from '../chart/roster.ts'
 import { type Door, may, notYours } from '../rules/permissions.ts'
 import { escaped } from './blocks.ts'
 import { caseModal } from './case.ts'
@@ -20,7 +20,7 @@ export async function openChart(doorway: Doorway, person: Person, said: string):
   if ('refused' in named) return { text: escaped(named.words) }
   const chart = await doorway.desk.charts.read(named.id)
   if (!may(await callerNow(doorway, person), 'see-chart', chart))
-    return elsewhere(chart.enrolment?.therapist, team)
+    return elsewhere(chart.enrolment?.therapist, team, doorway.typed('/enrol'))
   return { modal: await chartScreen({ doorway, person }, chart) }
 }
 
@@ -50,7 +50,7 @@ export async function showWhy(doorway: Doorway, person: Person, said: string): P
   if (named && 'refused' in named) return { text: escaped(named.words) }
   if (!named && !person.roles.includes('athlete'))
     return person.roles.includes('therapist')
-      ? { text: 'About whom? Write /why and mention the athlete.' }
+      ? { text: `About whom? Write ${doorway.typed('/why')} and mention the athlete.` }
       : refusal('see-why')
   const chart = await desk.charts.read(named?.id ?? person.id)
   if (!may(await callerNow(doorway, person), 'see-why', chart)) return refusal('see-why')
@@ -61,8 +61,8 @@ function refusal(door: Door): Shown {
   return { text: escaped(notYours(door).words) }
 }
 
-function elsewhere(therapist: string | undefined, team: Parameters<typeof nameOf>[0]): Shown {
+function elsewhere(therapist: string | undefined, team: Team, enrol: string): Shown {
   return therapist
     ? { text: `This athlete is treated by ${escaped(nameOf(team, therapist))}. Please ask there.` }
-    : { text: 'This person is not enrolled. Enrol with /enrol.' }
+    : { text: `This person is not enrolled. Enrol with ${enrol}.` }
 }

@@ -15,6 +15,7 @@ import { sessionFrom } from './session.ts'
 import { strikeRead } from './strike.ts'
 
 const DayForm = z.object({ athlete: z.string(), day: z.string() })
+const SessionForm = DayForm.extend({ inclinesPct: z.array(z.number()).min(1).max(10).default([0]) })
 const CallForm = z.object({ athlete: z.string(), escalation: z.string() })
 const Confirmed = z.object({ hands: z.array(z.unknown()) })
 
@@ -23,7 +24,7 @@ export const views = {
   'check-in': reads(DayForm, async (_, form, of) => {
     return contradiction(form) ?? { hands: [checkInFrom(form, of.athlete, of.day)] }
   }),
-  session: reads(DayForm, async (_, form, of) => ({ hands: [sessionFrom(form, of.athlete, of.day)] })),
+  session: reads(SessionForm, async (_, form, of) => ({ hands: [sessionFrom(form, of)] })),
   'close-call': reads(CallForm, async ({ doorway }, form, of) => ({
     hands: closingFrom(form, await doorway.desk.charts.read(of.athlete), of.escalation),
   })),

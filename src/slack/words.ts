@@ -34,6 +34,36 @@ export function doseInWords(dose: Dose): string[] {
   ]
 }
 
+/**
+ * A session as short lines, one thing each, that read on a phone without being turned: the gait and its time stand
+ * first, what goes with it under it.
+ */
+export function doseLines(dose: Dose): string[] {
+  const lightest = Math.min(...dose.bouts.map((bout) => bout.bodyWeightPct))
+  const carried = dose.on === 'lbpp-treadmill' ? [`at ${lightest} % of body weight`] : []
+  return [
+    `*Walk* ${rounded(dose.warmUpMinutes)} min (warm-up)`,
+    ...carried,
+    ...dose.bouts.flatMap((bout) => boutLines(bout, dose.on)),
+    `*Walk* ${rounded(dose.coolDownMinutes)} min (cool-down)`,
+    ...(dose.sessionMinutes === undefined ? [] : [`${dose.sessionMinutes} min in all`]),
+  ]
+}
+
+function boutLines(bout: Bout, on: Dose['on']): string[] {
+  const howLong = bout.minutes
+    ? `${rangeInWords(bout.minutes)} min`
+    : `${rounded((bout.distanceM ?? 0) / 1000, 2)} km`
+  const repeats = bout.repeats.high > 1 ? `${rangeInWords(bout.repeats)} times ` : ''
+  return [
+    `*${bout.gait === 'run' ? 'Run' : 'Walk'}* ${repeats}${howLong}`,
+    ...(on === 'lbpp-treadmill' ? [`at ${bout.bodyWeightPct} % of body weight`] : [places[on]]),
+    ...(bout.speedMps ? [speedInWords(bout.speedMps)] : []),
+    ...(bout.inclinePct === 0 ? [] : [`${bout.inclinePct} % incline`]),
+    ...(bout.recovery ? [betweenInWords(bout.recovery).slice(2)] : []),
+  ]
+}
+
 export function reasonsInWords(because: readonly Because[]): string {
   return because.map((reason) => `${reason.words} [${reason.source}]`).join(' ')
 }

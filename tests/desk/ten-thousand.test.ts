@@ -159,8 +159,8 @@ async function openBot() {
       throw new Crash()
     },
   }
-  const face = watched(slackFace(clientOf()))
   const library = openLibrary('shared')
+  const face = watched(slackFace(clientOf(), library.setUpCard))
   const desk: Desk = openDesk({
     store: mortal,
     face,

@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { pino } from 'pino'
+import { type Logger, pino } from 'pino'
 import type { Settings } from '../../src/config.ts'
 import { receive, receiveForClinic } from '../../src/desk/intake.ts'
 import { type Bot, startBot } from '../../src/main.ts'
@@ -27,6 +27,7 @@ export type ClinicAtWork = {
 export async function openClinic(
   athletes: readonly string[] = ['mika'],
   transport: 'http' | 'socket' = 'http',
+  log: Logger = pino({ level: 'silent' }),
 ): Promise<ClinicAtWork> {
   const clock = pushedClock('2026-03-15T10:00:00.000Z')
   const botToken = 'xoxb-test'
@@ -50,7 +51,7 @@ export async function openClinic(
   }
   const bot = await startBot(settings, {
     clock,
-    log: pino({ level: 'silent' }),
+    log,
     apiUrl: workspace.apiUrl,
     wakeUp: false,
   })

@@ -26,6 +26,17 @@ test('an athlete finds today, the ladder in words, the next check-in, the therap
   expect(await homeOf('mika')).toContain('Warm-up')
 })
 
+test('an athlete gets the whole record as a file, in their own messages, and it is written down first', async () => {
+  const mika = clinic.as('mika')
+  await mika.openHome()
+  await mika.press({ home: true }, 'my-record')
+  await clinic.settle()
+  const [file] = clinic.workspace.files.all()
+  expect(file).toMatchObject({ name: 'my-record.zip' })
+  const exported = (await clinic.bot.desk.charts.read('mika')).entries.findLast((e) => e.kind === 'exported')
+  expect(exported).toMatchObject({ author: 'mika', what: 'all', for: 'the athlete' })
+})
+
 test('a coach finds the list and nothing medical', async () => {
   const words = await homeOf('noor')
   expect(words).toContain('Mika Oddvar: run')

@@ -146,9 +146,14 @@ async function closedAndLifted(stage: Stage): Promise<void> {
   await stage.advanceTo(at('06:30', '2026-03-18'))
   await checksIn(stage, 'mika')
   stage.expect(newest(stage, 'mika', 'Today: run') !== undefined, 'the next check-in gives a run again')
-  const lead = await stage.as('sunniva').command('/calls')
-  stage.say(`  Sunniva types /calls and reads: ${lead.reply?.text}`)
-  stage.expect(lead.reply?.text?.includes('1 calls') ?? false, 'the clinic lead sees how the calls went')
+  const lead = stage.as('sunniva')
+  await lead.command('/cover')
+  await stage.settle()
+  await lead.press({ modal: true }, 'open-figures')
+  await stage.settle()
+  const read = lead.modal()?.lines.join('\n') ?? ''
+  stage.say(`  Sunniva opens the figures and reads: ${read}`)
+  stage.expect(read.includes('1 calls'), 'the clinic lead sees how the calls went')
 }
 
 function called(stage: Stage, who: string): number {

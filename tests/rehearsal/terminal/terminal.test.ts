@@ -58,7 +58,7 @@ test('a form says what is missing, keeps what was typed, and is sent when it is 
   expect(await typed('mika fill swelling perhaps')).toContain('none of what is offered: No | Yes | Not sure')
   const refused = await typed('mika submit')
   expect(refused).toContain('Not sent')
-  expect(refused).toContain('Worst pain at the injured place since your last check-in: 0, no pain')
+  expect(refused).toContain('Worst pain at the injured place since your last check-in (optional): 0, no pain')
   expect(refused).toContain('!! Please complete this required field.')
   await typed(
     'mika fill swelling no',

@@ -1,0 +1,98 @@
+import { describe, expect, test } from 'vitest'
+import { raises } from '../../src/rules/raises.ts'
+import { Submission } from '../../src/rules/submissions.ts'
+import { athlete, library } from './life.ts'
+
+const day = '2026-03-02'
+const signed = () =>
+  athlete({
+    tissue: 'bone',
+    ladder: 'tibial-stress-reaction-lbpp@1',
+    ceiling: { bodyWeightPct: 80, speedMps: 3, runMinutes: 20 },
+    state: 'unloaded running',
+  })
+const what = (is: ReturnType<typeof signed>, submission: object) =>
+  raises(is.chart(), Submission.parse({ athlete: 'ada', ...submission }), library, day)
+const clearance = (ceiling: object, state = 'unloaded running') => ({
+  kind: 'clearance',
+  state,
+  until: '2026-05-01',
+  ceiling,
+})
+
+describe('a ceiling', () => {
+  const same = { bodyWeightPct: 80, speedMps: 3, runMinutes: 20 }
+  const cases = [
+    { name: 'the same', ceiling: same, says: [] },
+    { name: 'one lower', ceiling: { ...same, runMinutes: 19 }, says: [] },
+    { name: 'one percent more', ceiling: { ...same, bodyWeightPct: 81 }, says: ['from 80 to 81 %'] },
+    { name: 'faster', ceiling: { ...same, speedMps: 3.5 }, says: ['from 10.8 to 12.6 km/h'] },
+    {
+      name: 'higher in one and lower in another',
+      ceiling: { bodyWeightPct: 70, speedMps: 3, runMinutes: 21 },
+      says: ['from 20 to 21 min'],
+    },
+  ]
+  for (const { name, ceiling, says } of cases)
+    test(`${name}: ${says.length === 0 ? 'needs no question' : 'is asked about with both numbers'}`, () => {
+      const sentences = what(signed(), clearance(ceiling))
+      expect(sentences.length).toBe(says.length)
+      for (const [i, words] of says.entries()) expect(sentences[i]).toContain(words)
+    })
+
+  test('a clearance without any ceiling lifts the one that was there', () => {
+    const { ceiling: _, ...open } = clearance({})
+    expect(what(signed(), open)).toEqual([
+      'The clearance has no ceiling any more; the plan alone limits the run.',
+    ])
+  })
+
+  test('of the plan is compared with the plan', () => {
+    const plan = { kind: 'plan-signed', ladder: 'tibial-stress-reaction-lbpp@1', startRung: 1, days: ['mon'] }
+    expect(what(signed(), { ...plan, ceiling: same })).toEqual([])
+    expect(what(signed(), { ...plan, ceiling: { ...same, bodyWeightPct: 90 } })[0]).toContain('of the plan')
+  })
+})
+
+describe('a clearance', () => {
+  const ceiling = { bodyWeightPct: 80, speedMps: 3, runMinutes: 20 }
+  test('that rises is asked about; one that falls, or takes running away, is not', () => {
+    expect(what(signed(), clearance(ceiling, 'ground running'))[0]).toContain('rises from "unloaded running"')
+    expect(what(signed(), clearance(ceiling, 'no running'))).toEqual([])
+  })
+
+  test('past criteria that nobody signed names what is open', () => {
+    const is = athlete({
+      tissue: 'bone',
+      ladder: 'tibial-stress-reaction-lbpp@1',
+      diagnosis: 'tibial stress reaction',
+      state: 'no running',
+      ceiling,
+    })
+    expect(what(is, clearance(ceiling)).join(' ')).toMatch(/is not signed: .*(missing|not met)/)
+  })
+})
+
+describe('lifting a hold', () => {
+  const words = 'Seen in person'
+  test("a therapist's own hold needs no question", () => {
+    const is = signed()
+    is.byTherapist(day, { kind: 'hold', words: 'Limps' })
+    expect(what(is, { kind: 'hold-lifted', hold: is.chart().holds[0]?.id, words })).toEqual([])
+  })
+
+  test('after an emergency the findings and what follows are repeated', () => {
+    const is = signed()
+    is.morning(day, { signs: { always: ['chest-pain'] } })
+    const hold = is.chart().holds[0]
+    const said = what(is, { kind: 'hold-lifted', hold: hold?.id, words })
+    expect(said[0]).toContain('This hold came from an emergency')
+    expect(said[0]).toContain('The call is still open.')
+    expect(said[1]).toContain('next check-in')
+  })
+})
+
+test('what raises nothing: a measure, an episode, a hold', () => {
+  expect(what(signed(), { kind: 'hold', words: 'Limps' })).toEqual([])
+  expect(what(signed(), { kind: 'measure', measure: 'pain', day, value: 3 })).toEqual([])
+})
