@@ -29,10 +29,32 @@ const commands: Record<string, () => Promise<Command>> = {
 
 async function main([name = '', ...argv]: readonly string[]): Promise<number> {
   const command = commands[name]
-  if (command) return (await command()).run(argv, (line) => process.stdout.write(`${line}\n`))
-  process.stderr.write(`Say one of: ${Object.keys(commands).join(', ')}.\n`)
+  if (!command) return turnedAway(`Say one of: ${Object.keys(commands).join(', ')}.`)
+  try {
+    return await (await command()).run(argv, (line) => process.stdout.write(`${line}\n`))
+  } catch (error) {
+    if (isOption(error)) return turnedAway(error.message.split('. ')[0] ?? error.message)
+    throw error
+  }
+}
+
+function turnedAway(words: string): number {
+  process.stderr.write(`${words}\n`)
   return 2
 }
 
-if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href)
+/** An option that a command does not take, or takes otherwise: somebody's slip, not a bug. */
+function isOption(error: unknown): error is Error {
+  return error instanceof Error && 'code' in error && String(error.code).startsWith('ERR_PARSE_ARGS_')
+}
+
+/** Whoever reads on may stop early, as `head` does: then there is nobody to write to. */
+function untilReaderLeaves(error: NodeJS.ErrnoException): void {
+  if (error.code === 'EPIPE') process.exit(0)
+  throw error
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
+  process.stdout.on('error', untilReaderLeaves)
   process.exitCode = await main(process.argv.slice(2))
+}

@@ -14,9 +14,12 @@ type Input = {
 
 const team = { id: 'T0LOOPBACK', domain: 'loopback' }
 
+/** The tick of an ordinary morning: no pain at all. */
+const ordinary = { noPain: 'yes' }
+
 /**
  * A form with every required field at its first, harmless answer, as the platform sends it in for an account; `ticks`
- * are boxes that are ticked instead, by field.
+ * are boxes that are ticked besides or instead, by field.
  */
 export function submissionOf(
   form: Modal,
@@ -24,12 +27,13 @@ export function submissionOf(
   about: object,
   ticks: Readonly<Record<string, string>> = {},
 ): string {
+  const ticked: Readonly<Record<string, string>> = { ...ordinary, ...ticks }
   const inputs = (form.blocks as readonly unknown[] as readonly Input[]).filter(
-    (block) => block.type === 'input' && !block.optional,
+    (block) => block.type === 'input' && (!block.optional || block.block_id in ticked),
   )
   const values = inputs.map(({ block_id, element }) => [
     block_id,
-    { [block_id]: { type: element.type, ...filled(element, ticks[block_id]) } },
+    { [block_id]: { type: element.type, ...filled(element, ticked[block_id]) } },
   ])
   const view = {
     ...form,
