@@ -79,6 +79,7 @@ export function enrolment(
       startRung: 1,
       days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'],
       ceiling,
+      programme: 'trunk-and-balance',
     },
     {
       kind: 'clearance',

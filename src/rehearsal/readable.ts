@@ -32,7 +32,7 @@ function blockLines(block: Block, nameOf: NameOf): string[] {
     case 'section':
       return [
         said(block.text),
-        ...(block.fields ?? []).map(said),
+        ...inPairs((block.fields ?? []).map(said)),
         ...(block.accessory ? [elementLine(block.accessory)] : []),
       ]
     case 'context':
@@ -85,3 +85,9 @@ function chartLines(chart: Chart): string[] {
 }
 
 const picture = (altText: string) => `[picture: ${altText}]`
+
+/** Fields stand in two columns, read row by row. */
+function inPairs(fields: readonly string[]): string[] {
+  const rows = Array.from({ length: Math.ceil(fields.length / 2) }, (_, i) => fields.slice(2 * i, 2 * i + 2))
+  return rows.map((row) => row.map((field) => field.replaceAll('\n', ', ')).join(' | '))
+}

@@ -1,3 +1,4 @@
+import { asBefore } from './as-before.ts'
 import { coachesChannel, player } from './cast.ts'
 import type { PushedClock } from './clock.ts'
 import type { Message } from './ledger.ts'
@@ -45,6 +46,7 @@ export function openStage(
   say: (line: string) => void,
 ): Stage {
   const seen = new Map<string, string>()
+  const read = new Map<string, Set<string>>()
   const broken: string[] = []
   const names = new Map(workspace.people.all().map((member) => [member.id, member.name]))
 
@@ -78,7 +80,9 @@ export function openStage(
       if (before === now) continue
       seen.set(key, now)
       say(`  ${who}${before === undefined ? '' : ' (changed)'}:`)
-      for (const line of lines) say(`    | ${line}`)
+      const known = read.get(where) ?? new Set()
+      for (const line of asBefore(lines, known)) say(`    | ${line}`)
+      read.set(where, new Set([...known, ...lines]))
     }
   }
 

@@ -30,11 +30,7 @@ export function clearedLine(chart: Chart, team: Team, now: Instant): ClearedLine
   if (!checkInOf(chart, day)) return { ...cleared, today: 'waiting for the check-in', ceiling: undefined }
   const prescription = prescriptionOf(chart, day)
   if (prescription?.what !== 'run' || !prescription.dose)
-    return {
-      ...cleared,
-      today: prescription?.what === 'exercise' ? 'no run today' : 'not cleared today',
-      ceiling: undefined,
-    }
+    return { ...cleared, today: 'no run today', ceiling: undefined }
   return { ...cleared, today: sessionOf(chart, day) ? 'run done' : 'run', ceiling: mostOf(prescription.dose) }
 }
 

@@ -23,6 +23,15 @@ export function section(markup: string): KnownBlock {
   return { type: 'section', text: { type: 'mrkdwn', text: cut(markup, 3000) } }
 }
 
+/** Rows of two columns, on every surface: five rows a block, because a block takes ten fields. */
+export function table(rows: readonly (readonly [string, string])[]): KnownBlock[] {
+  const cell = (text: string) => ({ type: 'mrkdwn' as const, text: cut(text, 2000) })
+  return Array.from({ length: Math.ceil(rows.length / 5) }, (_, i) => ({
+    type: 'section',
+    fields: rows.slice(5 * i, 5 * i + 5).flatMap((row) => row.map(cell)),
+  }))
+}
+
 /** Somebody's own words, without markup. */
 export function quote(text: string): KnownBlock {
   return { type: 'section', text: plain(text) }

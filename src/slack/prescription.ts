@@ -5,8 +5,8 @@ import type { Exercise } from '../chart/programme.ts'
 import type { Team } from '../chart/roster.ts'
 import type { SetUpCard } from '../chart/set-up-card.ts'
 import { cardFor } from '../rules/set-up-card.ts'
-import { buttons, context, escaped, header, type Message, section } from './blocks.ts'
-import { doseLines, rangeInWords, reasonsInWords } from './words.ts'
+import { buttons, context, escaped, header, type Message, section, table } from './blocks.ts'
+import { doseRows, rangeInWords, reasonsInWords } from './words.ts'
 
 type With = { readonly chart: Chart; readonly team: Team; readonly card: SetUpCard }
 
@@ -30,7 +30,7 @@ export function prescriptionMessage(prescription: Prescription, { chart, team, c
     text,
     blocks: [
       header('Today: run'),
-      section(doseLines(dose).join('\n')),
+      ...table(doseRows(dose)),
       ...listed('Before', lines?.before),
       ...listed('Set-up', lines?.start),
       ...listed('If it hurts', lines?.onPain),
@@ -64,7 +64,7 @@ function exerciseInWords(one: Exercise): string {
   const what = one.repeats
     ? `${rangeInWords(one.repeats)} repeats`
     : `${rangeInWords(one.holdSeconds ?? { low: 0, high: 0 })} s held`
-  return `*${escaped(one.title)}*: ${rangeInWords(one.sets)} sets of ${what}${each}${load}. ${escaped(one.words)}`
+  return `• *${escaped(one.title)}*: ${rangeInWords(one.sets)} sets of ${what}${each}${load}. ${escaped(one.words)}`
 }
 
 function listed(title: string, lines: readonly string[] = []): KnownBlock[] {

@@ -31,37 +31,48 @@ export function doseInWords(dose: Dose): string[] {
     ...(dose.sessionMinutes === undefined
       ? []
       : [`${dose.sessionMinutes} min in all, walking between the bouts`]),
+    ...(dose.untilM === undefined ? [] : [`In all ${farInWords(dose.untilM)}, walking included: then stop`]),
+    ...(dose.effort === undefined ? [] : [`Effort about ${dose.effort} of 10`]),
   ]
 }
 
-/**
- * A session as short lines, one thing each, that read on a phone without being turned: the gait and its time stand
- * first, what goes with it under it.
- */
-export function doseLines(dose: Dose): string[] {
+/** A row of the table that one runs from: what is done, and at what weight, speed and incline. */
+export type Row = readonly [what: string, how: string]
+
+/** A session as a table of two columns that reads on a phone without being turned, in the order it is run. */
+export function doseRows(dose: Dose): readonly Row[] {
   const lightest = Math.min(...dose.bouts.map((bout) => bout.bodyWeightPct))
-  const carried = dose.on === 'lbpp-treadmill' ? [`at ${lightest} % of body weight`] : []
+  const easy = dose.on === 'lbpp-treadmill' ? `at ${lightest} % of body weight` : places[dose.on]
   return [
-    `*Walk* ${rounded(dose.warmUpMinutes)} min (warm-up)`,
-    ...carried,
-    ...dose.bouts.flatMap((bout) => boutLines(bout, dose.on)),
-    `*Walk* ${rounded(dose.coolDownMinutes)} min (cool-down)`,
-    ...(dose.sessionMinutes === undefined ? [] : [`${dose.sessionMinutes} min in all`]),
+    [`*Walk* ${rounded(dose.warmUpMinutes)} min (warm-up)`, easy],
+    ...dose.bouts.map((bout) => boutRow(bout, dose.on)),
+    [`*Walk* ${rounded(dose.coolDownMinutes)} min (cool-down)`, easy],
+    ...(dose.sessionMinutes === undefined
+      ? []
+      : [[`*In all* ${dose.sessionMinutes} min`, 'walking between the bouts'] as const]),
+    ...(dose.untilM === undefined
+      ? []
+      : [[`*In all* ${farInWords(dose.untilM)}`, 'walking included: then stop'] as const]),
+    ...(dose.effort === undefined ? [] : [['*Effort*', `about ${dose.effort} of 10`] as const]),
   ]
 }
 
-function boutLines(bout: Bout, on: Dose['on']): string[] {
+function farInWords(metres: number): string {
+  return `${rounded(metres / 1000, 2)} km (${rounded(metres / metresPerMile, 2)} mi)`
+}
+
+function boutRow(bout: Bout, on: Dose['on']): Row {
   const howLong = bout.minutes
     ? `${rangeInWords(bout.minutes)} min`
     : `${rounded((bout.distanceM ?? 0) / 1000, 2)} km`
   const repeats = bout.repeats.high > 1 ? `${rangeInWords(bout.repeats)} times ` : ''
-  return [
-    `*${bout.gait === 'run' ? 'Run' : 'Walk'}* ${repeats}${howLong}`,
-    ...(on === 'lbpp-treadmill' ? [`at ${bout.bodyWeightPct} % of body weight`] : [places[on]]),
+  const how = [
+    on === 'lbpp-treadmill' ? `at ${bout.bodyWeightPct} % of body weight` : places[on],
     ...(bout.speedMps ? [speedInWords(bout.speedMps)] : []),
     ...(bout.inclinePct === 0 ? [] : [`${bout.inclinePct} % incline`]),
     ...(bout.recovery ? [betweenInWords(bout.recovery).slice(2)] : []),
   ]
+  return [`*${bout.gait === 'run' ? 'Run' : 'Walk'}* ${repeats}${howLong}`, how.join('\n')]
 }
 
 export function reasonsInWords(because: readonly Because[]): string {

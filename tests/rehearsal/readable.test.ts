@@ -38,7 +38,7 @@ test('every kind of block is read, buttons in brackets and pictures by their wor
   expect(
     read(
       { type: 'header', text: plain('Today') },
-      { type: 'section', fields: [plain('70 %'), plain('12 min')] },
+      { type: 'section', fields: [plain('70 %'), plain('12 min'), plain('rest')] },
       { type: 'divider' },
       { type: 'context', elements: [{ type: 'image', alt_text: 'a bird' }, plain('until noon')] },
       { type: 'image', title: plain('Week'), alt_text: 'pain fell from 4 to 1' },
@@ -66,8 +66,8 @@ test('every kind of block is read, buttons in brackets and pictures by their wor
     ),
   ).toEqual([
     'Today',
-    '70 %',
-    '12 min',
+    '70 % | 12 min',
+    'rest',
     '---',
     '[picture: a bird] until noon',
     'Week',
