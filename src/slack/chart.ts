@@ -1,5 +1,5 @@
 import type { KnownBlock } from '@slack/types'
-import { type Chart, openCalls } from '../chart/chart.ts'
+import { type Chart, openCalls, prescriptionOf } from '../chart/chart.ts'
 import { type Day, dayAt } from '../chart/day.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
 import { caseLine } from '../rules/caseload.ts'
@@ -10,8 +10,9 @@ import { standing } from '../rules/standing.ts'
 import { type ButtonSpec, buttons, context, escaped, header, type Modal, screen, section } from './blocks.ts'
 import { linesInWords } from './criteria-lines.ts'
 import type { At } from './door.ts'
+import { costForTherapist } from './dose-cost.ts'
 import { lineWithButton } from './pickers.ts'
-import { ceilingInWords, reasonsInWords } from './words.ts'
+import { ceilingInWords, doseInWords, reasonsInWords } from './words.ts'
 
 const decisionsShown = 5
 
@@ -26,6 +27,7 @@ export async function chartScreen({ doorway, person }: At, chart: Chart): Promis
     header(nameOf(team, chart.athlete)),
     section(`*${escaped(caseLine(chart, team, now).words)}*\n${episodeInWords(chart)}`),
     section(standsInWords(chart, person.id, team, today)),
+    ...todaysRun(chart, today),
     ...toDo(chart),
     header('Last decisions'),
     ...decisions(chart),
@@ -70,6 +72,14 @@ function standsInWords(chart: Chart, reader: string, team: Team, today: Day): st
     ),
   ]
   return lines.join('\n')
+}
+
+/** What is out for today and what it costs, with everything in it that is extrapolated or remembered. */
+function todaysRun(chart: Chart, today: Day): KnownBlock[] {
+  const dose = prescriptionOf(chart, today)?.dose
+  if (!dose) return []
+  const lines = doseInWords(dose).map((line) => `• ${escaped(line)}`)
+  return [section(`*Today's run*\n${lines.join('\n')}`), context(escaped(costForTherapist(dose, chart)))]
 }
 
 function toDo(chart: Chart): KnownBlock[] {

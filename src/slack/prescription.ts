@@ -6,6 +6,7 @@ import type { Team } from '../chart/roster.ts'
 import type { SetUpCard } from '../chart/set-up-card.ts'
 import { cardFor } from '../rules/set-up-card.ts'
 import { buttons, context, escaped, header, type Message, section, table } from './blocks.ts'
+import { costInWords } from './dose-cost.ts'
 import { doseRows, rangeInWords, reasonsInWords } from './words.ts'
 
 type With = { readonly chart: Chart; readonly team: Team; readonly card: SetUpCard }
@@ -31,6 +32,7 @@ export function prescriptionMessage(prescription: Prescription, { chart, team, c
     blocks: [
       header('Today: run'),
       ...table(doseRows(dose)),
+      ...costLine(costInWords(dose, chart)),
       ...listed('Before', lines?.before),
       ...listed('Set-up', lines?.start),
       ...listed('If it hurts', lines?.onPain),
@@ -47,6 +49,10 @@ export function prescriptionMessage(prescription: Prescription, { chart, team, c
       caution(team),
     ],
   }
+}
+
+function costLine(words: string | undefined): KnownBlock[] {
+  return words === undefined ? [] : [context(`What it costs the body: ${words}`)]
 }
 
 function withoutRun({ what, programme }: Prescription, { plan }: Chart): KnownBlock[] {
