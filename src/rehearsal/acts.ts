@@ -1,3 +1,4 @@
+import { signs } from '../chart/signs.ts'
 import { player } from './cast.ts'
 import type { Stage } from './stage.ts'
 
@@ -76,7 +77,7 @@ export async function presses(stage: Stage, who: string, action: string): Promis
     return undefined
   }
   const before = person.messages().length
-  stage.say(`  ${player(who).name} presses "${action}"`)
+  stage.say(`  ${player(who).name} presses [${labelOf(message.blocks, action)}]`)
   await person.press(message, action)
   await stage.settle()
   return person.messages().slice(before).at(-1)?.text
@@ -111,13 +112,22 @@ function hasButton(blocks: readonly unknown[] | undefined, action: string): bool
   return JSON.stringify(blocks ?? []).includes(`"action_id":"${action}"`)
 }
 
+type Pressable = { readonly elements?: readonly { action_id?: string; text?: { text?: string } }[] }
+
+/** What stands on the button, as the person reads it. */
+function labelOf(blocks: readonly unknown[] | undefined, action: string): string {
+  const buttons = (blocks ?? []).flatMap((block) => (block as Pressable).elements ?? [])
+  return buttons.find((button) => button.action_id === action)?.text?.text ?? action
+}
+
 function ticks(signs: readonly string[] | undefined): readonly string[] {
   return signs && signs.length > 0 ? signs : ['none']
 }
 
 function inWords(morning: Morning): string {
-  const signs = Object.values(morning.signs ?? {}).flat()
-  const ticked = signs.length > 0 ? signs.join(', ') : 'none of the signs'
+  const words = Object.assign({}, ...Object.values(signs)) as Readonly<Record<string, string>>
+  const ticks = Object.values(morning.signs ?? {}).flatMap((ones) => ones.map((one) => words[one] ?? one))
+  const ticked = ticks.length > 0 ? `ticks "${ticks.join('", "')}"` : 'none of the signs'
   const swelling = morning.swelling && morning.swelling !== 'no' ? `, more swollen: ${morning.swelling}` : ''
   return `worst pain ${morning.worstPain ?? 0}, now ${morning.morningPain ?? 0}${swelling}, ${ticked}`
 }
