@@ -16,6 +16,7 @@ import { writeExport } from './export.ts'
 import { refusedMeasure } from './measures.ts'
 import { type Caller, may, notYours } from './permissions.ts'
 import { planFrom } from './plan.ts'
+import { refusedReview } from './review.ts'
 import { onSession } from './session.ts'
 import type { Shelf } from './shelf.ts'
 import type { Submission } from './submissions.ts'
@@ -73,8 +74,15 @@ export function answer(
       const refused = refusedClearance(chart, submission, today)
       return refused ?? changeStanding(chart, submission, caller.id, team, now)
     }
+    case 'review': {
+      const refused = refusedReview(
+        chart,
+        submission,
+        dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone),
+      )
+      return refused ?? changeStanding(chart, submission, caller.id, team, now)
+    }
     case 'episode':
-    case 'review':
       return changeStanding(chart, submission, caller.id, team, now)
     case 'hold': {
       const because = [{ finding: 'therapist', words: submission.words, source: 'therapist' }]

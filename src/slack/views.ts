@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { requestRead } from './amend-request.ts'
 import { closingFrom, handOverFrom } from './call.ts'
 import { caseRead } from './case.ts'
 import { checkInFrom, contradiction } from './check-in.ts'
@@ -11,6 +12,7 @@ import { measureRead } from './measure.ts'
 import { channelRead, personRead } from './people.ts'
 import { planRead } from './plan.ts'
 import { type Reading, reads } from './reading.ts'
+import { reviewRead } from './review.ts'
 import { closedRead, coverRead, onCallRead } from './rota.ts'
 import { sessionFrom } from './session.ts'
 import { strikeRead } from './strike.ts'
@@ -42,6 +44,8 @@ export const views = {
   exercise: exerciseRead,
   criteria: criteriaRead,
   strike: strikeRead,
+  review: reviewRead,
+  'amend-request': requestRead,
   person: personRead,
   channel: channelRead,
   cover: coverRead,
