@@ -57,7 +57,8 @@ export function answer(
     case 'exercise-done':
       return onExercise(chart, submission, caller.id, team, now)
     case 'plan-signed': {
-      const plan = planFrom(chart, submission, at.shelf)
+      const today = dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone)
+      const plan = planFrom(chart, submission, { shelf: at.shelf, clinic: team.clinic, today })
       return isRefusal(plan) ? plan : changeStanding(chart, plan, caller.id, team, now)
     }
     case 'criteria-signed': {

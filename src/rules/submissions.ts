@@ -14,6 +14,7 @@ import { EscalationClosed, HandedOver } from '../chart/escalation.ts'
 import { ExerciseDone } from '../chart/exercise.ts'
 import { Exported } from '../chart/exported.ts'
 import { FamilySettings } from '../chart/family.ts'
+import { LadderWish } from '../chart/ladder-wish.ts'
 import { Measure } from '../chart/measure.ts'
 import { PlanSigned } from '../chart/plan.ts'
 import { Programme } from '../chart/programme.ts'
@@ -36,8 +37,8 @@ export const Submission = z.discriminatedUnion('kind', [
   z.object({
     kind: z.literal('plan-signed'),
     athlete: PersonId,
-    /** `id@version` of a ladder in the library, or the ladder itself when it was built for this athlete. */
-    ladder: z.union([z.string(), PlanSigned.shape.ladder]),
+    /** `id@version` of a ladder in the library, or the wish from which the rules build one (D20). */
+    ladder: z.union([z.string(), z.strictObject({ built: LadderWish })]),
     startRung: PlanSigned.shape.startRung,
     days: PlanSigned.shape.days,
     ceiling: PlanSigned.shape.ceiling,

@@ -6,6 +6,7 @@ import type { Library } from '../desk/library.ts'
 import { type Door, may, notYours } from '../rules/permissions.ts'
 import { requestModal } from './amend-request.ts'
 import type { Modal } from './blocks.ts'
+import { openBuilder } from './build-ladder.ts'
 import { caseModal } from './case.ts'
 import { caseloadScreen } from './caseload.ts'
 import { chartScreen } from './chart.ts'
@@ -79,6 +80,7 @@ export const chartActions = {
       ? planModal(chart, library, 'alone', nameOf(team, chart.athlete))
       : 'Write the episode first.',
   ),
+  'open-builder': openBuilder,
   'open-criteria': opensFor('criteria-signed', ({ chart, library, today, set }) => {
     const found = library.criteria(set ?? '')
     return found ? criteriaModal(chart, found, library, today) : 'There is no such set any more.'

@@ -83,6 +83,7 @@ function toDo(chart: Chart): KnownBlock[] {
       ? { does: 'open-lift', label: 'Lift a hold', value }
       : { does: 'open-hold', label: 'Hold running', value },
     { does: 'open-plan', label: 'Sign a plan', value },
+    { does: 'open-builder', label: 'Build a ladder', value },
   ]
   const write: ButtonSpec[] = [
     { does: 'open-exercise', label: 'Log exercises', value },

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { requestRead } from './amend-request.ts'
+import { buildRead } from './build-ladder.ts'
 import { closingFrom, handOverFrom } from './call.ts'
 import { caseRead } from './case.ts'
 import { checkInFrom, contradiction } from './check-in.ts'
@@ -37,6 +38,7 @@ export const views = {
   enrol: enrolRead,
   case: caseRead,
   plan: planRead,
+  'build-ladder': buildRead,
   clearance: clearanceRead,
   hold: holdRead,
   'lift-hold': liftRead,
