@@ -14,6 +14,7 @@ import { clearanceModal } from './clearance.ts'
 import { criteriaModal } from './criteria.ts'
 import { callerNow, type Doorway } from './door.ts'
 import { exerciseModal } from './exercise.ts'
+import { exportModal } from './export.ts'
 import { aboutFrom } from './form.ts'
 import { holdModal, liftModal } from './hold.ts'
 import { measureModal } from './measure.ts'
@@ -72,6 +73,7 @@ export const chartActions = {
   'open-exercise': opensFor('exercise-done', ({ chart, library, today }) =>
     exerciseModal(chart, library, today),
   ),
+  'open-export': opensFor('exported', ({ chart, team }) => exportModal(chart, team)),
   'open-case': opensFor('episode', ({ chart, library, team }) =>
     caseModal(chart, library, 'alone', nameOf(team, chart.athlete)),
   ),

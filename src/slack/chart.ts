@@ -91,7 +91,14 @@ function toDo(chart: Chart): KnownBlock[] {
     { does: 'open-case', label: 'Episode', value },
     { does: 'open-strike', label: 'Strike out an entry', value },
   ]
-  return [buttons(...decide), buttons(...write), buttons({ does: 'show-pictures', label: 'Pictures', value })]
+  return [
+    buttons(...decide),
+    buttons(...write),
+    buttons(
+      { does: 'show-pictures', label: 'Pictures', value },
+      { does: 'open-export', label: 'Hand on the record', value },
+    ),
+  ]
 }
 
 function decisions(chart: Chart): KnownBlock[] {

@@ -1,4 +1,5 @@
 import type { AllMiddlewareArgs, SlackViewMiddlewareArgs, ViewSubmitAction } from '@slack/bolt'
+import type { WebClient } from '@slack/web-api'
 import { type ZodType, z } from 'zod'
 import type { Chart } from '../chart/chart.ts'
 import type { Refusal } from '../rules/decision.ts'
@@ -19,6 +20,8 @@ export type Read = {
   readonly next?: (chart: Chart | undefined) => Promise<Modal | undefined>
   /** What lies under the form, as it is now; a chart unless something else is said. */
   readonly under?: () => Promise<Modal>
+  /** What is done behind the closed form once everything is written. */
+  readonly afterwards?: (chart: Chart | undefined, client: WebClient) => Promise<void>
   /** True: everything that is open closes. */
   readonly closesAll?: boolean
 }
@@ -65,11 +68,21 @@ export function onView(doorway: Doorway, reading: Reading, inDoubt: 'admit' | 'r
     if (next) return ack({ response_action: 'update', view: next })
     if (read.closesAll) return ack({ response_action: 'clear' })
     await ack()
-    const under = view.root_view_id
-    if (!under || under === view.id) return
-    const shows = read.under ? await read.under() : chart && (await chartFor({ doorway, person }, chart))
-    if (shows) await client.views.update({ view_id: under, view: shows })
+    await showUnder({ doorway, person }, read, chart, { view, client })
+    await read.afterwards?.(chart, client)
   }
+}
+
+async function showUnder(
+  at: At,
+  { under: shown }: Read,
+  chart: Chart | undefined,
+  { view, client }: Pick<Sent, 'view' | 'client'>,
+): Promise<void> {
+  const under = view.root_view_id
+  if (!under || under === view.id) return
+  const shows = shown ? await shown() : chart && (await chartFor(at, chart))
+  if (shows) await client.views.update({ view_id: under, view: shows })
 }
 
 /** Only whoever may read the chart is shown it: others may write a page of it without seeing it. */

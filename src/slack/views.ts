@@ -8,6 +8,7 @@ import { clearanceRead } from './clearance.ts'
 import { criteriaRead } from './criteria.ts'
 import { enrolRead } from './enrol.ts'
 import { exerciseRead } from './exercise.ts'
+import { exportRead } from './export.ts'
 import { holdRead, liftRead } from './hold.ts'
 import { measureRead } from './measure.ts'
 import { channelRead, personRead } from './people.ts'
@@ -44,6 +45,7 @@ export const views = {
   'lift-hold': liftRead,
   measure: measureRead,
   exercise: exerciseRead,
+  export: exportRead,
   criteria: criteriaRead,
   strike: strikeRead,
   review: reviewRead,
