@@ -22,6 +22,8 @@ import { planModal } from './plan.ts'
 import { type Pressed, refuse, showForm, showScreen } from './pressed.ts'
 import { reviewModal } from './review.ts'
 import { showPictures } from './show-pictures.ts'
+import { skippedModal } from './skipped.ts'
+import { staffSessionModal } from './staff-session.ts'
 import { strikeModal } from './strike.ts'
 
 const Value = z.object({ athlete: z.string(), set: z.string().optional(), request: z.string().optional() })
@@ -70,6 +72,10 @@ export const chartActions = {
   'open-measure': opensFor('measure', ({ chart, library, today }) =>
     measureModal(chart, library.measureKinds, today),
   ),
+  'open-staff-session': opensFor('session-done', ({ chart, library, today }) =>
+    chart.plan ? staffSessionModal(chart, library, today) : 'No plan is signed yet.',
+  ),
+  'open-skipped': opensFor('run-skipped', ({ chart, today }) => skippedModal(chart, today)),
   'open-exercise': opensFor('exercise-done', ({ chart, library, today }) =>
     exerciseModal(chart, library, today),
   ),

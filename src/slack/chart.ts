@@ -86,6 +86,8 @@ function toDo(chart: Chart): KnownBlock[] {
     { does: 'open-builder', label: 'Build a ladder', value },
   ]
   const write: ButtonSpec[] = [
+    { does: 'open-staff-session', label: 'Log a run', value },
+    { does: 'open-skipped', label: 'A run not run', value },
     { does: 'open-exercise', label: 'Log exercises', value },
     { does: 'open-measure', label: 'Record a measure', value },
     { does: 'open-case', label: 'Episode', value },

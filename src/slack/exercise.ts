@@ -53,18 +53,20 @@ export function exercisesFor({ plan, episode }: Chart, { programmes }: Shelved):
   return [...new Map(all.map((one) => [one.exercise, one])).values()]
 }
 
-/** The list, `count` rows for what was done otherwise, and one exercise that stands on no list. */
+/** The list; and with `count` rows what was done otherwise, and one exercise that stands on no list. */
 export function exerciseFields(exercises: readonly Exercise[], count: number): KnownBlock[] {
   const options = exercises.map((one) => option(one.exercise, one.title))
-  if (options.length === 0) return otherFields()
+  const rest = count > 0 ? otherFields() : []
+  if (options.length === 0) return rest
+  const rows = Array.from({ length: count }, (_, i) => rowFields(i + 1, options)).flat()
   return [
     manyFrom(
       { name: 'asWritten', label: 'Exercises done as written and without pain', optional: true },
       options,
     ),
-    section('Done otherwise, or with pain: one row each.'),
-    ...Array.from({ length: count }, (_, i) => rowFields(i + 1, options)).flat(),
-    ...otherFields(),
+    ...(count > 0 ? [section('Done otherwise, or with pain: one row each.')] : []),
+    ...rows,
+    ...rest,
   ]
 }
 

@@ -17,6 +17,8 @@ import { type Reading, reads } from './reading.ts'
 import { reviewRead } from './review.ts'
 import { closedRead, coverRead, onCallRead } from './rota.ts'
 import { sessionFrom } from './session.ts'
+import { skippedRead } from './skipped.ts'
+import { staffSessionRead } from './staff-session.ts'
 import { strikeRead } from './strike.ts'
 
 const DayForm = z.object({ athlete: z.string(), day: z.string() })
@@ -45,6 +47,8 @@ export const views = {
   'lift-hold': liftRead,
   measure: measureRead,
   exercise: exerciseRead,
+  'staff-session': staffSessionRead,
+  'run-skipped': skippedRead,
   export: exportRead,
   criteria: criteriaRead,
   strike: strikeRead,
