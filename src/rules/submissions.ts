@@ -7,6 +7,7 @@ import {
 } from '../chart/amend-request.ts'
 import { CheckIn } from '../chart/check-in.ts'
 import { Clearance, HoldLifted } from '../chart/clearance.ts'
+import { ClinicSettings } from '../chart/clinic-settings.ts'
 import { CriteriaSigned } from '../chart/criteria.ts'
 import { Day } from '../chart/day.ts'
 import { Enrolment, Episode } from '../chart/enrolment.ts'
@@ -83,5 +84,6 @@ export const ClinicSubmission = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('on-call'), person: PersonId, from: Day, until: Day }),
   z.object({ kind: z.literal('closed'), from: Day, until: Day, words: z.string().max(100) }),
   z.object({ kind: z.literal('withdrawn'), withdraws: z.string() }),
+  z.object({ kind: z.literal('settings'), settings: ClinicSettings }),
 ])
 export type ClinicSubmission = z.infer<typeof ClinicSubmission>

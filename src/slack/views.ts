@@ -5,6 +5,7 @@ import { closingFrom, handOverFrom } from './call.ts'
 import { caseRead } from './case.ts'
 import { checkInFrom, contradiction } from './check-in.ts'
 import { clearanceRead } from './clearance.ts'
+import { settingsRead } from './clinic-settings.ts'
 import { criteriaRead } from './criteria.ts'
 import { enrolRead } from './enrol.ts'
 import { exerciseRead } from './exercise.ts'
@@ -59,6 +60,7 @@ export const views = {
   cover: coverRead,
   'on-call': onCallRead,
   closed: closedRead,
+  settings: settingsRead,
   confirmed: reads(Confirmed, async (_, __, { hands }) => ({ hands, closesAll: true })),
 } as const satisfies Record<string, Reading>
 
