@@ -3,7 +3,7 @@ import type { WebClient } from '@slack/web-api'
 import { type ZodType, z } from 'zod'
 import type { Chart } from '../chart/chart.ts'
 import type { Refusal } from '../rules/decision.ts'
-import { may } from '../rules/permissions.ts'
+import { type Door, may, notYours } from '../rules/permissions.ts'
 import type { Modal } from './blocks.ts'
 import { chartScreen } from './chart.ts'
 import { confirmModal } from './confirm.ts'
@@ -53,6 +53,8 @@ export function onView(doorway: Doorway, reading: Reading, inDoubt: 'admit' | 'r
     const read = await reading({ doorway, person }, readForm(view.state.values), view.private_metadata)
     if ('refused' in read) return refuse(read)
     if (read.raises && read.raises.length > 0) {
+      const refusal = await notTheirs({ doorway, person }, read.hands)
+      if (refusal) return refuse(refusal)
       const question = confirmModal(read.hands, read.raises)
       if (!question)
         return refuse({ refused: 'too-long', words: 'Please shorten the words.', field: 'words' })
@@ -71,6 +73,16 @@ export function onView(doorway: Doorway, reading: Reading, inDoubt: 'admit' | 'r
     await showUnder({ doorway, person }, read, chart, { view, client })
     await read.afterwards?.(chart, client)
   }
+}
+
+/** What a step would raise says much of a chart: whoever may not take the step is not asked about it either. */
+async function notTheirs({ doorway, person }: At, hands: readonly unknown[]): Promise<Refusal | undefined> {
+  const caller = await callerNow(doorway, person)
+  for (const hand of hands) {
+    const { kind, athlete } = hand as { readonly kind: Door; readonly athlete: string }
+    if (!may(caller, kind, await doorway.desk.charts.read(athlete))) return notYours(kind)
+  }
+  return undefined
 }
 
 async function showUnder(
