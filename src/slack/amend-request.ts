@@ -1,46 +1,16 @@
-import type { KnownBlock } from '@slack/types'
 import { z } from 'zod'
 import { Ground } from '../chart/amend-request.ts'
 import type { Chart } from '../chart/chart.ts'
 import type { Day } from '../chart/day.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
-import { type AmendRequest, amendRequests, answerBy } from '../rules/amend-request.ts'
-import { context, escaped, header, type Modal, modal, option, quote, section, textInput } from './blocks.ts'
-import { lineWithButton, optionsOf, radioFrom, selectFrom } from './pickers.ts'
+import { amendRequests, answerBy } from '../rules/amend-request.ts'
+import { openInWords } from './amend-request-lines.ts'
+import { context, escaped, type Modal, modal, option, quote, section, textInput } from './blocks.ts'
+import { optionsOf, radioFrom, selectFrom } from './pickers.ts'
 import { reads } from './reading.ts'
 import { labelOf } from './strike.ts'
 
 const OfRequest = z.object({ athlete: z.string(), request: z.string() })
-
-/** What the athlete asked to have corrected, with the day by which the law asks for an answer. */
-export function requestBlocks(chart: Chart, team: Team, today: Day): KnownBlock[] {
-  const requests = amendRequests(chart)
-  if (requests.length === 0) return []
-  return [
-    header('Requests to correct the record'),
-    ...requests.map((request) =>
-      request.answered
-        ? section(`${request.asked.recordedAt.slice(0, 10)}: ${answeredInWords(request)}`)
-        : lineWithButton(openInWords(request, chart, team, today), {
-            does: 'open-amend-request',
-            label: 'Answer',
-            value: JSON.stringify({ athlete: chart.athlete, request: request.asked.id }),
-          }),
-    ),
-  ]
-}
-
-function openInWords(request: AmendRequest, chart: Chart, team: Team, today: Day): string {
-  const by = answerBy(request, chart, team)
-  const put = request.extended ? ', put off once' : ''
-  return `*Asked on ${request.asked.recordedAt.slice(0, 10)}*: answer by *${by}*${by < today ? ', which is over' : ''}${put}.`
-}
-
-function answeredInWords({ answered, disagreement }: AmendRequest): string {
-  const how =
-    answered?.outcome === 'denied' ? `refused (${answered.ground})` : `accepted, ${answered?.outcome}`
-  return `${how} on ${answered?.recordedAt.slice(0, 10)}${disagreement ? '; the athlete disagrees' : ''}.`
-}
 
 /** One request with the ways to answer it; undefined when it was answered meanwhile. */
 export function requestModal(chart: Chart, id: string, team: Team, today: Day): Modal | undefined {

@@ -7,7 +7,7 @@ import { setsFor, standingOf } from '../rules/criteria.ts'
 import { callReasons, holdReasons } from '../rules/in-confidence.ts'
 import type { Shelf } from '../rules/shelf.ts'
 import { standing } from '../rules/standing.ts'
-import { requestBlocks } from './amend-request.ts'
+import { requestBlocks } from './amend-request-lines.ts'
 import { type ButtonSpec, buttons, context, escaped, header, type Modal, screen, section } from './blocks.ts'
 import { linesInWords } from './criteria-lines.ts'
 import type { At } from './door.ts'
@@ -87,7 +87,7 @@ function toDo(chart: Chart): KnownBlock[] {
   ]
   const write: ButtonSpec[] = [
     { does: 'open-staff-session', label: 'Log a run', value },
-    { does: 'open-skipped', label: 'A run not run', value },
+    { does: 'open-skipped', label: 'Run skipped', value },
     { does: 'open-exercise', label: 'Log exercises', value },
     { does: 'open-measure', label: 'Record a measure', value },
     { does: 'open-case', label: 'Episode', value },

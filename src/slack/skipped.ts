@@ -13,7 +13,7 @@ export function skippedModal(chart: Chart, today: Day): Modal {
     open.length > 0
       ? `Prescribed and not logged: ${open.slice(0, 10).join(', ')}.`
       : 'No prescribed run waits.'
-  return modal({ door: 'run-skipped', title: 'A run not run', submit: 'Save', about }, [
+  return modal({ door: 'run-skipped', title: 'A run skipped', submit: 'Save', about }, [
     section(`${waits} A run that is neither logged nor skipped counts as possibly run.`),
     dayPicker({ name: 'day', label: 'Not run on' }, open[0] ?? today),
     textInput({ name: 'words', label: 'Why', optional: true, most: 1000 }),
