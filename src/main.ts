@@ -14,6 +14,7 @@ import { startFault } from './rules/rota.ts'
 import { accountsOf } from './slack/accounts.ts'
 import { openApp, outboxClient } from './slack/app.ts'
 import { openDoors } from './slack/doors.ts'
+import type { ExportOf } from './slack/export-of.ts'
 import { slackFace } from './slack/face.ts'
 import { identityOf, TokenRefused, workspaceName } from './slack/identity.ts'
 import { pictureShelf } from './slack/picture-shelf.ts'
@@ -86,6 +87,7 @@ export async function startBot(settings: Settings, { clock, log, apiUrl, wakeUp 
       kick: sending.kick,
       accounts,
       recordOf: recordFrom(library),
+      exportOf: exportFrom(library),
       pictures: pictureShelf(pictures, report),
     },
     settings.commandPrefix ?? '',
@@ -136,6 +138,17 @@ function recordFrom(shelf: Library): RecordOf {
       import('./reports/confidence.ts'),
     ])
     return archive(asHandedTo(reader, chart, team), team, now, { shelf })
+  }
+}
+
+/** The chart in the form that was asked for; loaded only when somebody asks, as above. */
+function exportFrom(shelf: Library): ExportOf {
+  return async (chart, { form, reader, for: whom, paper }, team, now) => {
+    const [{ exportFile }, { asHandedTo }] = await Promise.all([
+      import('./reports/export-file.ts'),
+      import('./reports/confidence.ts'),
+    ])
+    return exportFile(form, asHandedTo(reader, chart, team), team, { now, for: whom, paper, shelf })
   }
 }
 

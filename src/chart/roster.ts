@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { type Clinic, Hours } from './clinic.ts'
+import { ClinicSettings } from './clinic-settings.ts'
 import { Day, Instant, Zone } from './day.ts'
 import { PersonId } from './signing.ts'
 
@@ -65,6 +66,10 @@ export const ClinicEntry = z.discriminatedUnion('kind', [
   z.object({ ...signed, kind: z.literal('on-call'), person: PersonId, ...range }),
   z.object({ ...signed, kind: z.literal('closed'), ...range, words: z.string().max(100) }),
   z.object({ ...signed, kind: z.literal('withdrawn'), withdraws: z.string() }),
+  /** What the lead tightened, complete: it takes the place of what was tightened before (D21). */
+  z.object({ ...signed, kind: z.literal('settings'), settings: ClinicSettings }),
+  /** Every chart was looked at under these settings, because what it waits for may come sooner. */
+  z.object({ ...signed, kind: z.literal('settings-in-force'), settings: z.string() }),
 ])
 export type ClinicEntry = z.infer<typeof ClinicEntry>
 
@@ -82,6 +87,9 @@ export type Roster = {
   readonly covers: readonly InForce<'cover'>[]
   readonly onCall: readonly InForce<'on-call'>[]
   readonly closed: readonly InForce<'closed'>[]
+  readonly settings: ClinicSettings
+  /** Settings under which the charts have not all been looked at yet. */
+  readonly settingsToApply: string | undefined
 }
 
 /** The clinic as the rules see it: its settings and its people. */
@@ -92,6 +100,7 @@ export function readRoster(entries: readonly ClinicEntry[]): Roster {
   const held = entries.filter((entry) => !withdrawn.has(entry.id))
   const all = <K extends ClinicEntry['kind']>(kind: K) =>
     held.filter((entry): entry is InForce<K> => entry.kind === kind)
+  const settings = all('settings').at(-1)
   const people = new Map(all('person').map(({ person }) => [person.id, person]))
   return {
     length: entries.length,
@@ -102,6 +111,8 @@ export function readRoster(entries: readonly ClinicEntry[]): Roster {
     covers: all('cover'),
     onCall: all('on-call'),
     closed: all('closed'),
+    settings: settings?.settings ?? {},
+    settingsToApply: all('settings-in-force').at(-1)?.settings === settings?.id ? undefined : settings?.id,
   }
 }
 

@@ -4,12 +4,10 @@ import type { Chart } from '../chart/chart.ts'
 import type { Instant } from '../chart/day.ts'
 import type { ExportForm } from '../chart/exported.ts'
 import type { Team } from '../chart/roster.ts'
-import { archive } from '../reports/archive.ts'
-import { calendar } from '../reports/calendar.ts'
 import { csvHead, csvText } from '../reports/csv-table.ts'
 import { dictionary, tables } from '../reports/csv-tables.ts'
-import { fhirBundle } from '../reports/fhir/bundle.ts'
-import { progressReport, type ReportOptions } from '../reports/progress-report.ts'
+import { exportFile } from '../reports/export-file.ts'
+import type { ReportOptions } from '../reports/progress-report.ts'
 
 /** Where exported charts go, one after the other: nothing of a chart is kept in memory after it was put. */
 export type Tray = {
@@ -36,34 +34,11 @@ export async function openTray(
     form,
     whom,
     async put(chart, team, now) {
-      const { ending, content } = await fileOf(form, chart, team, { ...options, now })
+      const { ending, content } = await exportFile(form, chart, team, { ...options, now })
       await writeFile(join(folder, `${chart.athlete}.${ending}`), content, { mode })
       files += 1
     },
     close: async () => `${files} ${files === 1 ? 'file' : 'files'}`,
-  }
-}
-
-async function fileOf(
-  form: Exclude<ExportForm, 'csv'>,
-  chart: Chart,
-  team: Team,
-  { now, ...options }: Required<ReportOptions> & { readonly now: Instant },
-): Promise<{ ending: string; content: string | Uint8Array }> {
-  switch (form) {
-    case 'pdf':
-      return {
-        ending: 'progress-report.pdf',
-        content: await progressReport(chart, team, now, options),
-      }
-    case 'fhir':
-      return { ending: 'fhir.json', content: JSON.stringify(fhirBundle(chart, team, now, options.shelf)) }
-    case 'ics':
-      return { ending: 'ics', content: calendar(chart, team, now) }
-    case 'all':
-      return { ending: 'zip', content: await archive(chart, team, now, options) }
-    default:
-      return form satisfies never
   }
 }
 

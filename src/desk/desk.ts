@@ -4,6 +4,7 @@ import type { Instant } from '../chart/day.ts'
 import { ClinicEntry, clinicSubject, type Roster, readRoster, type Team } from '../chart/roster.ts'
 import type { ClearedLine } from '../rules/cleared.ts'
 import { clearedLine } from '../rules/cleared.ts'
+import { clinicNow } from '../rules/clinic-settings.ts'
 import { type Charts, chartsOf } from './charts.ts'
 import type { Library } from './library.ts'
 import { openPace, type Pace } from './pace.ts'
@@ -43,7 +44,7 @@ export function openDesk(edges: Edges): Desk {
       journal = [...journal, ...fresh.map((entry) => ClinicEntry.parse(entry))]
       roster = readRoster(journal)
     }
-    return { clinic: edges.clinic, roster }
+    return { clinic: clinicNow(edges.clinic, roster.settings), roster }
   }
 
   return { ...edges, charts: chartsOf(edges.store, edges.chartsAtHand), pace: openPace(), rounds: {}, team }

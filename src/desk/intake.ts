@@ -61,9 +61,8 @@ export async function receiveForClinic(
   if (!parsed.success) return malformed(parsed.error)
   return kept(async () => {
     for (let attempt = 0; attempt < 10; attempt += 1) {
-      const team = await desk.team()
-      const { roster } = team
-      const fault = clinicFault(parsed.data, caller, team)
+      const { roster } = await desk.team()
+      const fault = clinicFault(parsed.data, caller, { clinic: desk.clinic, roster })
       if (fault) return fault
       const entry: ClinicEntry = {
         id: `${parsed.data.kind}/${roster.length + 1}`,

@@ -1,6 +1,7 @@
 import { withEntries } from '../chart/chart.ts'
 import { plusMinutes } from '../chart/day.ts'
-import { clinicSubject } from '../chart/roster.ts'
+import { type ClinicEntry, clinicSubject } from '../chart/roster.ts'
+import { byRule } from '../rules/decision.ts'
 import { listDue, nextDue, whatIsDue } from '../rules/due.ts'
 import type { Desk } from './desk.ts'
 import { isStoreTrouble } from './ports.ts'
@@ -15,6 +16,7 @@ const atOnce = 16
  */
 export async function makeRounds(desk: Desk): Promise<number> {
   await postList(desk)
+  await applySettings(desk)
   const seen = new Set<string>()
   let next = await misdated(desk)
   do {
@@ -36,6 +38,38 @@ async function visitAll(desk: Desk, subjects: readonly string[]): Promise<void> 
       })
   }
   await Promise.all(Array.from({ length: atOnce }, walk))
+}
+
+/**
+ * After settings were tightened every waiting chart is looked at once: what it waits for may come sooner than was noted.
+ * Written down only then, so that a stop in between costs nothing but doing it again.
+ */
+async function applySettings(desk: Desk): Promise<void> {
+  const before = (await desk.team()).roster.settingsToApply
+  if (before === undefined) return
+  const rows = await desk.store.index()
+  await visitAll(
+    desk,
+    rows
+      .filter(({ subject, dueAt }) => subject !== clinicSubject && dueAt !== null)
+      .map(({ subject }) => subject),
+  )
+  const { roster } = await desk.team()
+  const entry: ClinicEntry = {
+    id: `${before}/in-force`,
+    author: byRule,
+    recordedAt: desk.clock.now(),
+    kind: 'settings-in-force',
+    settings: before,
+  }
+  await desk.store.commit({
+    subject: clinicSubject,
+    entries: [entry],
+    notices: [],
+    atLength: roster.length,
+    dueAt: null,
+    open: true,
+  })
 }
 
 /**

@@ -1,4 +1,3 @@
-import { ZipFile } from 'yazl'
 import type { Chart } from '../chart/chart.ts'
 import type { Instant } from '../chart/day.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
@@ -7,6 +6,7 @@ import { calendar } from './calendar.ts'
 import { csvTables } from './csv-tables.ts'
 import { fhirBundle } from './fhir/bundle.ts'
 import { progressReport, type ReportOptions } from './progress-report.ts'
+import { zipOf } from './zip.ts'
 
 /**
  * Everything of one athlete in one ZIP, for a request of access: the record entry by entry, the report, the health
@@ -19,24 +19,19 @@ export async function archive(
   now: Instant,
   options: ReportOptions = {},
 ): Promise<Uint8Array> {
-  const zip = new ZipFile()
-  const chunks: Buffer[] = []
-  zip.outputStream.on('data', (chunk: Buffer) => chunks.push(chunk))
-  const done = new Promise<void>((resolve, reject) => {
-    zip.outputStream.on('end', resolve)
-    zip.on('error', reject)
-  })
-  const add = (name: string, content: string | Uint8Array) =>
-    zip.addBuffer(Buffer.from(content), name, { mtime: new Date(now), forceDosTimestamp: true })
-  add('README.txt', readme(chart, team, now))
-  add('record.jsonl', `${chart.entries.map((entry) => JSON.stringify(entry)).join('\n')}\n`)
-  add('record.fhir.json', JSON.stringify(fhirBundle(chart, team, now, options.shelf)))
-  add('progress-report.pdf', await progressReport(chart, team, now, options))
-  for (const { name, text } of csvTables(chart, team)) add(`tables/${name}`, text)
-  add('running-days.ics', calendar(chart, team, now))
-  zip.end()
-  await done
-  return Buffer.concat(chunks)
+  const tables = csvTables(chart, team).map(({ name, text }) => ({ name: `tables/${name}`, content: text }))
+  const lines = chart.entries.map((entry) => JSON.stringify(entry))
+  return zipOf(
+    [
+      { name: 'README.txt', content: readme(chart, team, now) },
+      { name: 'record.jsonl', content: `${lines.join('\n')}\n` },
+      { name: 'record.fhir.json', content: JSON.stringify(fhirBundle(chart, team, now, options.shelf)) },
+      { name: 'progress-report.pdf', content: await progressReport(chart, team, now, options) },
+      ...tables,
+      { name: 'running-days.ics', content: calendar(chart, team, now) },
+    ],
+    now,
+  )
 }
 
 function readme(chart: Chart, team: Team, now: Instant): string {

@@ -45,6 +45,12 @@ export function answerBy({ asked, extended }: AmendRequest, chart: Chart, { clin
   return plusDays(from, answerWithinDays + (extended ? extensionDays : 0))
 }
 
+/** The first of the days by which an open request must be answered; undefined when none is open. */
+export function nextAnswerBy(chart: Chart, team: Team): Day | undefined {
+  const open = amendRequests(chart).filter(({ answered }) => !answered)
+  return open.map((request) => answerBy(request, chart, team)).toSorted()[0]
+}
+
 type Asking<K extends Submission['kind']> = Extract<Submission, { kind: K }>
 
 export function askToAmend(

@@ -16,6 +16,7 @@ import { writeExport } from './export.ts'
 import { refusedMeasure } from './measures.ts'
 import { type Caller, may, notYours } from './permissions.ts'
 import { planFrom } from './plan.ts'
+import { refusedReview } from './review.ts'
 import { onSession } from './session.ts'
 import type { Shelf } from './shelf.ts'
 import type { Submission } from './submissions.ts'
@@ -56,7 +57,8 @@ export function answer(
     case 'exercise-done':
       return onExercise(chart, submission, caller.id, team, now)
     case 'plan-signed': {
-      const plan = planFrom(chart, submission, at.shelf)
+      const today = dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone)
+      const plan = planFrom(chart, submission, { shelf: at.shelf, clinic: team.clinic, today })
       return isRefusal(plan) ? plan : changeStanding(chart, plan, caller.id, team, now)
     }
     case 'criteria-signed': {
@@ -73,8 +75,15 @@ export function answer(
       const refused = refusedClearance(chart, submission, today)
       return refused ?? changeStanding(chart, submission, caller.id, team, now)
     }
+    case 'review': {
+      const refused = refusedReview(
+        chart,
+        submission,
+        dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone),
+      )
+      return refused ?? changeStanding(chart, submission, caller.id, team, now)
+    }
     case 'episode':
-    case 'review':
       return changeStanding(chart, submission, caller.id, team, now)
     case 'hold': {
       const because = [{ finding: 'therapist', words: submission.words, source: 'therapist' }]

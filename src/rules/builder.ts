@@ -55,7 +55,10 @@ export function build(wish: Wish): Built | Refusal {
       if ('refused' in next) return next
       rungs.push(next)
       if (rungs.length > mostRungs)
-        return refuse(`More than ${mostRungs} rungs: allow larger steps, or start nearer to the goal.`)
+        return refuse(
+          `More than ${mostRungs} rungs: allow larger steps, or start nearer to the goal.`,
+          'most.loadRisePct',
+        )
     }
   }
   return { ladder: asLadder(wish, rungs), rungs }
@@ -67,11 +70,17 @@ function startOf(wish: Wish): BuiltRung | Refusal {
   const { start, goal, treadmill } = wish
   const { low, high } = treadmill.bodyWeightPct
   if (start.bodyWeightPct < low || start.bodyWeightPct > high)
-    return refuse(`The treadmill carries from ${low} to ${high} % of body weight.`)
+    return refuse(`The treadmill carries from ${low} to ${high} % of body weight.`, 'start.bodyWeightPct')
   if (Math.max(start.speedMps, goal.speedMps) > treadmill.speedMps.high)
-    return refuse(`The treadmill runs up to ${(treadmill.speedMps.high * 3.6).toFixed(1)} km/h.`)
+    return refuse(
+      `The treadmill runs up to ${(treadmill.speedMps.high * 3.6).toFixed(1)} km/h.`,
+      start.speedMps > treadmill.speedMps.high ? 'start.speedMps' : 'goal.speedMps',
+    )
   if (goal.minutes < start.minutes || goal.speedMps < start.speedMps)
-    return refuse('The goal must not be shorter or slower than the start.')
+    return refuse(
+      'The goal must not be shorter or slower than the start.',
+      goal.minutes < start.minutes ? 'goal.minutes' : 'goal.speedMps',
+    )
   const stage: Stage = {
     on: 'lbpp-treadmill',
     ...start,
@@ -79,7 +88,7 @@ function startOf(wish: Wish): BuiltRung | Refusal {
   }
   const cost = costOf(stage, wish.runner)
   return isRefusal(cost)
-    ? refuse(cost.words)
+    ? refuse(cost.words, 'start.speedMps')
     : { stage, cost, changed: 'start', forceRisePct: 0, loadRisePct: 0 }
 }
 
@@ -88,7 +97,7 @@ function climb(from: BuiltRung, variable: Variable, wish: Wish): BuiltRung | Ref
   let best: BuiltRung | undefined
   for (const stage of stepsOf(from.stage, variable, wish)) {
     const cost = costOf(stage, wish.runner)
-    if (isRefusal(cost)) return best ?? refuse(cost.words)
+    if (isRefusal(cost)) return best ?? refuse(cost.words, 'goal.speedMps')
     const rung: BuiltRung = {
       stage,
       cost,
@@ -97,7 +106,7 @@ function climb(from: BuiltRung, variable: Variable, wish: Wish): BuiltRung | Ref
       loadRisePct: risePct(from.cost.loadBw, cost.loadBw),
     }
     const fits = rung.forceRisePct <= wish.most.forceRisePct && rung.loadRisePct <= wish.most.loadRisePct
-    if (!fits) return best ?? tooTight(rung, variable)
+    if (!fits) return best ?? tooTight(rung, variable, wish)
     best = rung
   }
   return best
@@ -136,10 +145,11 @@ function* stepsOf(from: Stage, variable: Variable, { goal, treadmill }: Wish): G
   }
 }
 
-function tooTight(rung: BuiltRung, variable: Variable): Refusal {
+function tooTight(rung: BuiltRung, variable: Variable, { most }: Wish): Refusal {
   const rise = `peak force by ${rung.forceRisePct.toFixed(1)} % and the session's load by ${rung.loadRisePct.toFixed(1)} %`
   return refuse(
     `The smallest step of ${variable} (${rung.changed}) raises ${rise}: allow more, or start elsewhere.`,
+    rung.forceRisePct > most.forceRisePct ? 'most.forceRisePct' : 'most.loadRisePct',
   )
 }
 
@@ -221,6 +231,7 @@ function asRung(stage: Stage, name: string, changed: string): Rung {
   }
 }
 
-function refuse(words: string): Refusal {
-  return { refused: 'cannot-build', words }
+/** `field` is the path in the wish. */
+function refuse(words: string, field: string): Refusal {
+  return { refused: 'cannot-build', words, field }
 }

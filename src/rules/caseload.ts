@@ -1,6 +1,8 @@
 import { type Chart, checkInOf, openCalls } from '../chart/chart.ts'
 import { type Day, dayAt, daysBetween, type Instant, instantAt } from '../chart/day.ts'
 import type { Team } from '../chart/roster.ts'
+import { nextAnswerBy } from './amend-request.ts'
+import { reviewDue } from './review.ts'
 
 /** What of an athlete wants a therapist's eye, in the order in which it does. */
 export type Wants =
@@ -9,6 +11,7 @@ export type Wants =
   | 'no answer'
   | 'review due'
   | 'clearance lapses'
+  | 'request open'
   | 'not complete'
   | 'nothing'
 
@@ -24,11 +27,11 @@ const order: readonly Wants[] = [
   'no answer',
   'review due',
   'clearance lapses',
+  'request open',
   'not complete',
   'nothing',
 ]
 
-const reviewEveryDays = 7
 const lapseSoonDays = 3
 
 /** The caseload, what is most urgent first, then by name of the athlete's id. */
@@ -39,6 +42,14 @@ export function caseload(charts: readonly Chart[], team: Team, now: Instant): re
 }
 
 export function caseLine(chart: Chart, team: Team, now: Instant): CaseLine {
+  const first = mostUrgent(chart, team, now)
+  const by = nextAnswerBy(chart, team)
+  if (by === undefined) return first
+  const words = `${first.words}; a request to correct the record: answer by ${by}`
+  return { ...first, words, wants: first.wants === 'nothing' ? 'request open' : first.wants }
+}
+
+function mostUrgent(chart: Chart, team: Team, now: Instant): CaseLine {
   const line = (wants: Wants, words: string) => ({ athlete: chart.athlete, wants, words })
   const today = dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone)
   const calls = openCalls(chart)
@@ -47,11 +58,8 @@ export function caseLine(chart: Chart, team: Team, now: Instant): CaseLine {
   if (!chart.episode || !chart.plan || !chart.clearance) return line('not complete', missingWords(chart))
   if (chart.missed.has(today)) return line('no answer', `no answer on ${today}`)
   if (isLate(chart, today, now)) return line('no answer', 'no answer yet this morning')
-  const seen = [chart.plan.recordedAt.slice(0, 10), ...chart.reviews.map((review) => review.day)]
-    .toSorted()
-    .at(-1)
-  if (seen && daysBetween(seen, today) >= reviewEveryDays)
-    return line('review due', `review due, last looked through on ${seen}`)
+  const due = reviewDue(chart)
+  if (due && due <= today) return line('review due', `review due since ${due}`)
   const { until } = chart.clearance
   if (until < today) return line('clearance lapses', `the clearance lapsed on ${until}`)
   if (daysBetween(today, until) <= lapseSoonDays)

@@ -1,11 +1,15 @@
 import type { Team } from '../chart/roster.ts'
+import { settingsFault } from './clinic-settings.ts'
 import type { Refusal } from './decision.ts'
 import { type Caller, notYours } from './permissions.ts'
 import { coverFault, mayChange, onCallFault, rangeFault } from './rota.ts'
 import { founds } from './set-up.ts'
 import type { ClinicSubmission } from './submissions.ts'
 
-/** Why the clinic's journal does not take this; undefined when it does. Whoever goes away may name their own cover. */
+/**
+ * `team.clinic` is the clinic as its file has it: settings are measured against that, not against each other.
+ *
+ * Why the clinic's journal does not take this; undefined when it does. Whoever goes away may name their own cover. */
 export function clinicFault(submission: ClinicSubmission, caller: Caller, team: Team): Refusal | undefined {
   const isLead = caller.roles.includes('clinic-lead')
   const own =
@@ -20,6 +24,8 @@ export function clinicFault(submission: ClinicSubmission, caller: Caller, team: 
       return onCallFault(team, submission)
     case 'closed':
       return rangeFault(submission)
+    case 'settings':
+      return settingsFault(team.clinic, submission.settings)
     case 'place':
     case 'withdrawn':
       return undefined

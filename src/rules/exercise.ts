@@ -38,9 +38,9 @@ export function onSkipped(
   const refused = refusedDay(chart, submitted.day, now)
   if (refused) return refused
   if (sessionOf(chart, submitted.day))
-    return { refused: 'already-recorded', words: 'The run of that day is logged already.' }
+    return { refused: 'already-recorded', words: 'The run of that day is logged already.', field: 'day' }
   if (chart.skipped.has(submitted.day))
-    return { refused: 'already-recorded', words: 'That run is marked as not run already.' }
+    return { refused: 'already-recorded', words: 'That run is marked as not run already.', field: 'day' }
   const entry: EntryOf<'run-skipped'> = {
     ...submitted,
     ...signed(chart.athlete, numbered(chart, `run-skipped/${chart.athlete}/${submitted.day}`), now, by),

@@ -51,6 +51,8 @@ export const grants = {
   'on-call': { 'clinic-lead': 'all' },
   closed: { 'clinic-lead': 'all' },
   withdrawn: { 'clinic-lead': 'all' },
+  /** Tightened, never loosened. */
+  settings: { 'clinic-lead': 'all' },
   'see-figures': { 'clinic-lead': 'all' },
   'see-prescription': { athlete: 'own', therapist: 'caseload' },
   'see-exercises': { athlete: 'own', 'strength-coach': 'squad', therapist: 'caseload' },

@@ -3,6 +3,7 @@ import { State } from '../chart/clearance.ts'
 import type { Day } from '../chart/day.ts'
 import type { Ceiling } from '../chart/dose.ts'
 import { allMet, type LineStanding, setsFor, standingOf } from './criteria.ts'
+import { type Chosen, looserChoices, signedBefore } from './family-choice.ts'
 import type { Shelf } from './shelf.ts'
 import type { Submission } from './submissions.ts'
 
@@ -13,7 +14,10 @@ import type { Submission } from './submissions.ts'
 export function raises(chart: Chart, submission: Submission, shelf: Shelf, today: Day): readonly string[] {
   switch (submission.kind) {
     case 'plan-signed':
-      return higher('plan', chart.plan?.ceiling, submission.ceiling)
+      return [
+        ...higher('plan', chart.plan?.ceiling, submission.ceiling),
+        ...looserRules(chart, submission.settings, shelf),
+      ]
     case 'clearance':
       return [
         ...clearsFurther(chart, submission.state),
@@ -29,6 +33,11 @@ export function raises(chart: Chart, submission: Submission, shelf: Shelf, today
     default:
       return []
   }
+}
+
+function looserRules(chart: Chart, chosen: Chosen | undefined, shelf: Shelf) {
+  const tissue = chart.episode?.tissue
+  return tissue ? looserChoices(shelf.family(tissue), signedBefore(chart), chosen ?? {}) : []
 }
 
 function higher(what: string, before: Ceiling | undefined, after: Ceiling): string[] {

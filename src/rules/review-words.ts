@@ -54,7 +54,10 @@ function loadWords(week: Week, before: Week): string {
 }
 
 function curveWords({ curve }: Review): string {
-  return curve ? `Response curve: ${curve.words}` : 'Response curve: no session to go on.'
+  if (!curve) return 'Response curve: no session to go on.'
+  if (curve.verdict === 'too-little') return `Response curve: ${curve.words}`
+  const { best, low, high } = curve.highestTolerated
+  return `Response curve over ${curve.sessions} sessions: tolerated up to ${rounded(best)} body-weight minutes (${rounded(low)} to ${rounded(high)}). ${curve.words} It opens nothing.`
 }
 
 function symptoms(week: Week, before: Week): string[] {

@@ -6,6 +6,7 @@ import { isRefusal } from '../science/refusal.ts'
 import { type ResponseCurve, responseCurve } from '../science/response-curve.ts'
 import { lapsesWithin } from './clearance.ts'
 import { type LineStanding, setsFor, standingOf } from './criteria.ts'
+import type { Refusal } from './decision.ts'
 import { mostOf } from './response-watch.ts'
 import { minutesRun, type Week, weekOf } from './review-week.ts'
 import { settingsOf } from './settings.ts'
@@ -62,6 +63,18 @@ export function reviewDue(chart: Chart): Day | undefined {
   if (!plan || !enrolment) return undefined
   const last = chart.reviews.at(-1)?.day ?? dayAt(plan.recordedAt, enrolment.timeZone)
   return plusDays(last, 7)
+}
+
+/** A week that is not over cannot have been looked through, nor one before the athlete was enrolled. */
+export function refusedReview(
+  { enrolment }: Chart,
+  { day }: { readonly day: Day },
+  today: Day,
+): Refusal | undefined {
+  if (day > today) return { refused: 'not-yet', words: 'That day has not come yet.', field: 'day' }
+  return enrolment && day < dayAt(enrolment.recordedAt, enrolment.timeZone)
+    ? { refused: 'too-early', words: 'That day is before the enrolment.', field: 'day' }
+    : undefined
 }
 
 /** Minutes of running times the fraction carried, each with the worst pain of the day and night after. */

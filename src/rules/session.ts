@@ -34,7 +34,7 @@ export function onSession(
   if (submitted.day < dayAt(enrolment.recordedAt, enrolment.timeZone))
     return { refused: 'too-early', words: 'That day is before the enrolment.', field: 'day' }
   if (sessionOf(chart, submitted.day))
-    return { refused: 'already-recorded', words: 'The run of that day is logged already.' }
+    return { refused: 'already-recorded', words: 'The run of that day is logged already.', field: 'day' }
   const prescription = prescriptionOf(chart, submitted.day)
   const heard = hear(submitted.note ?? '', words)
   const session: SessionDone = {

@@ -7,6 +7,7 @@ import {
 } from '../chart/amend-request.ts'
 import { CheckIn } from '../chart/check-in.ts'
 import { Clearance, HoldLifted } from '../chart/clearance.ts'
+import { ClinicSettings } from '../chart/clinic-settings.ts'
 import { CriteriaSigned } from '../chart/criteria.ts'
 import { Day } from '../chart/day.ts'
 import { Enrolment, Episode } from '../chart/enrolment.ts'
@@ -14,6 +15,7 @@ import { EscalationClosed, HandedOver } from '../chart/escalation.ts'
 import { ExerciseDone } from '../chart/exercise.ts'
 import { Exported } from '../chart/exported.ts'
 import { FamilySettings } from '../chart/family.ts'
+import { LadderWish } from '../chart/ladder-wish.ts'
 import { Measure } from '../chart/measure.ts'
 import { PlanSigned } from '../chart/plan.ts'
 import { Programme } from '../chart/programme.ts'
@@ -36,8 +38,8 @@ export const Submission = z.discriminatedUnion('kind', [
   z.object({
     kind: z.literal('plan-signed'),
     athlete: PersonId,
-    /** `id@version` of a ladder in the library, or the ladder itself when it was built for this athlete. */
-    ladder: z.union([z.string(), PlanSigned.shape.ladder]),
+    /** `id@version` of a ladder in the library, or the wish from which the rules build one (D20). */
+    ladder: z.union([z.string(), z.strictObject({ built: LadderWish })]),
     startRung: PlanSigned.shape.startRung,
     days: PlanSigned.shape.days,
     ceiling: PlanSigned.shape.ceiling,
@@ -82,5 +84,6 @@ export const ClinicSubmission = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('on-call'), person: PersonId, from: Day, until: Day }),
   z.object({ kind: z.literal('closed'), from: Day, until: Day, words: z.string().max(100) }),
   z.object({ kind: z.literal('withdrawn'), withdraws: z.string() }),
+  z.object({ kind: z.literal('settings'), settings: ClinicSettings }),
 ])
 export type ClinicSubmission = z.infer<typeof ClinicSubmission>

@@ -7,6 +7,7 @@ import { setsFor, standingOf } from '../rules/criteria.ts'
 import { callReasons, holdReasons } from '../rules/in-confidence.ts'
 import type { Shelf } from '../rules/shelf.ts'
 import { standing } from '../rules/standing.ts'
+import { requestBlocks } from './amend-request-lines.ts'
 import { type ButtonSpec, buttons, context, escaped, header, type Modal, screen, section } from './blocks.ts'
 import { linesInWords } from './criteria-lines.ts'
 import type { At } from './door.ts'
@@ -29,6 +30,7 @@ export async function chartScreen({ doorway, person }: At, chart: Chart): Promis
     section(standsInWords(chart, person.id, team, today)),
     ...todaysRun(chart, today),
     ...toDo(chart),
+    ...requestBlocks(chart, team, today),
     header('Last decisions'),
     ...decisions(chart),
     ...criteriaBlocks(chart, desk.library, today),
@@ -84,18 +86,31 @@ function todaysRun(chart: Chart, today: Day): KnownBlock[] {
 
 function toDo(chart: Chart): KnownBlock[] {
   const value = JSON.stringify({ athlete: chart.athlete })
-  const can: ButtonSpec[] = [
+  const decide: ButtonSpec[] = [
+    { does: 'open-review', label: 'Weekly review', value },
     { does: 'open-clearance', label: 'Clearance', value },
     chart.holds.length > 0
       ? { does: 'open-lift', label: 'Lift a hold', value }
       : { does: 'open-hold', label: 'Hold running', value },
-    { does: 'open-measure', label: 'Record a measure', value },
     { does: 'open-plan', label: 'Sign a plan', value },
+    { does: 'open-builder', label: 'Build a ladder', value },
+  ]
+  const write: ButtonSpec[] = [
+    { does: 'open-staff-session', label: 'Log a run', value },
+    { does: 'open-skipped', label: 'Run skipped', value },
+    { does: 'open-exercise', label: 'Log exercises', value },
+    { does: 'open-measure', label: 'Record a measure', value },
     { does: 'open-case', label: 'Episode', value },
     { does: 'open-strike', label: 'Strike out an entry', value },
-    { does: 'show-pictures', label: 'Pictures', value },
   ]
-  return [buttons(...can)]
+  return [
+    buttons(...decide),
+    buttons(...write),
+    buttons(
+      { does: 'show-pictures', label: 'Pictures', value },
+      { does: 'open-export', label: 'Hand on the record', value },
+    ),
+  ]
 }
 
 function decisions(chart: Chart): KnownBlock[] {

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { nameOf, type Person } from '../chart/roster.ts'
+import { ClinicEntry, clinicSubject, nameOf, type Person } from '../chart/roster.ts'
 import { clinicFigures } from '../rules/clinic-figures.ts'
 import { figures } from '../rules/figures.ts'
 import { notYours } from '../rules/permissions.ts'
@@ -7,6 +7,7 @@ import { takesCalls } from '../rules/rota.ts'
 import { escaped, type Modal, screen, section } from './blocks.ts'
 import { chartsFor } from './caseload.ts'
 import { clinicScreen } from './clinic.ts'
+import { settingsModal } from './clinic-settings.ts'
 import { type At, type Doorway, handInEither } from './door.ts'
 import { figuresInWords } from './figures.ts'
 import { aboutFrom } from './form.ts'
@@ -26,6 +27,9 @@ export const clinicActions = {
     return personModal(team, team.roster.people.get(about ?? ''))
   }),
   'open-channel': opensForLead(async ({ doorway }) => channelModal(await doorway.desk.team())),
+  'open-settings': opensForLead(async ({ doorway: { desk } }) =>
+    settingsModal(desk.clinic, (await desk.team()).clinic),
+  ),
   'open-figures': opensForLead(figuresScreen),
   'open-audit': opensForLead(auditScreen),
   'open-on-call': opensForLead(async ({ doorway }) => onCallModal(await doorway.desk.team())),
@@ -76,8 +80,11 @@ async function auditScreen(at: At): Promise<Modal> {
   const { desk } = at.doorway
   const team = await desk.team()
   const charts = await chartsFor(at, 'see-audit')
-  const rows = charts
-    .flatMap((chart) => chart.entries.slice(-trailShown))
+  const journal = await desk.store.read(clinicSubject, 0)
+  const own = journal
+    .slice(-trailShown)
+    .map((entry) => ({ ...ClinicEntry.parse(entry), athlete: 'the clinic' }))
+  const rows = [...charts.flatMap((chart) => chart.entries.slice(-trailShown)), ...own]
     .toSorted((a, b) => (a.recordedAt < b.recordedAt ? 1 : -1))
     .slice(0, trailShown)
     .map(

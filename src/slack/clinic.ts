@@ -35,7 +35,8 @@ export async function clinicScreen(at: At): Promise<Modal> {
     ...rota(team, at.doorway.desk.clock.now()),
     header('Settings'),
     section(settingsInWords(team)),
-    context('Settings stand in shared/clinic.json; its rails can be tightened there and never loosened.'),
+    buttons({ does: 'open-settings', label: 'Tighten settings', value: '{}' }),
+    context('Settings stand in shared/clinic.json; they can be tightened here and never loosened past it.'),
   ])
 }
 
@@ -77,7 +78,7 @@ function settingsInWords(team: Team): string {
   return [
     `Time zone ${escaped(clinic.timeZone)}, list at ${clinic.listAt}, quiet from ${clinic.quietHours.from} to ${clinic.quietHours.until}.`,
     `Emergency calls go on after ${emergency.ackWithinMinutes} min, urgent ones after ${urgent.ackWithinMinutes} min.`,
-    `A missing check-in is written down ${clinic.checkIn.cutOffAfterMinutes} min after the prompt.`,
+    `An open check-in is reminded of once, ${clinic.checkIn.remindAfterMinutes} min after the prompt; a missing one is written down ${clinic.checkIn.cutOffAfterMinutes} min after the prompt.`,
     `Last resort: ${escaped(nameOf(team, clinic.lastResort.person))}, ${escaped(clinic.lastResort.phone)}. Emergency number: ${escaped(clinic.emergencyNumber)}.`,
   ].join('\n')
 }

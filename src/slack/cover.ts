@@ -12,8 +12,8 @@ export async function showCover(doorway: Doorway, person: Person, _said: string)
   if (!person.roles.some((role) => role === 'therapist' || role === 'clinic-lead'))
     return { text: escaped(notYours('see-call-list').words) }
   if (person.roles.includes('clinic-lead')) return { modal: await clinicScreen({ doorway, person }) }
-  const { lastResort, calls } = doorway.desk.clinic
   const team = await doorway.desk.team()
+  const { lastResort, calls } = team.clinic
   return {
     text: 'Who answers calls.',
     blocks: [

@@ -6,6 +6,7 @@ import type { Caller } from '../rules/permissions.ts'
 import { coveredBy } from '../rules/rota.ts'
 import { ClinicSubmission } from '../rules/submissions.ts'
 import type { Accounts } from './accounts.ts'
+import type { ExportOf } from './export-of.ts'
 import type { CommandName } from './manifest.ts'
 import type { PictureShelf } from './picture-shelf.ts'
 import type { RecordOf } from './record-of.ts'
@@ -19,6 +20,7 @@ export type Doorway = {
   /** A command as it is typed in this workspace, with its prefix. */
   readonly typed: (name: CommandName) => string
   readonly recordOf: RecordOf
+  readonly exportOf: ExportOf
   readonly pictures: PictureShelf
 }
 

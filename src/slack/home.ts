@@ -10,11 +10,10 @@ import { clearedLine } from '../rules/cleared.ts'
 import { may } from '../rules/permissions.ts'
 import { standing } from '../rules/standing.ts'
 import { buttons, escaped, header, section } from './blocks.ts'
-import { chartsFor } from './caseload.ts'
+import { caseRow, chartsFor } from './caseload.ts'
 import { lineInWords } from './cleared.ts'
 import { missingBlock } from './clinic.ts'
 import { type At, callerNow, type Doorway, personAt } from './door.ts'
-import { lineWithButton } from './pickers.ts'
 import { caution } from './prescription.ts'
 import { doseInWords } from './words.ts'
 
@@ -141,13 +140,7 @@ async function therapistHome(at: At): Promise<KnownBlock[]> {
   const lines = caseload(await chartsFor(at, 'see-chart'), team, desk.clock.now())
   return [
     header('Your caseload'),
-    ...lines.slice(0, mostLines).map(({ athlete, words }) =>
-      lineWithButton(`*${escaped(nameOf(team, athlete))}*: ${escaped(words)}`, {
-        does: 'open-chart',
-        label: 'Open',
-        value: JSON.stringify({ athlete }),
-      }),
-    ),
+    ...lines.slice(0, mostLines).map((line) => caseRow(line, team)),
     buttons({ does: 'open-caseload', label: 'Whole caseload' }),
   ]
 }

@@ -1,20 +1,34 @@
+import type { KnownBlock } from '@slack/types'
 import { z } from 'zod'
 import type { Chart } from '../chart/chart.ts'
 import { State } from '../chart/clearance.ts'
 import { dayAt, Weekday } from '../chart/day.ts'
+import { LadderWish } from '../chart/ladder-wish.ts'
 import type { Library } from '../desk/library.ts'
+import { signedBefore } from '../rules/family-choice.ts'
 import { raises } from '../rules/raises.ts'
 import { Submission } from '../rules/submissions.ts'
-import { context, escaped, type Modal, modal, numberInput, option, section } from './blocks.ts'
+import {
+  buttons,
+  context,
+  escaped,
+  type Modal,
+  modal,
+  numberInput,
+  option,
+  screen,
+  section,
+} from './blocks.ts'
 import { ceilingFields, ceilingFrom } from './ceiling.ts'
+import { settingFields, settingsFrom } from './family-settings.ts'
 import type { Form } from './form.ts'
 import { boxesFrom, dayPicker, optionsOf, selectFrom } from './pickers.ts'
 import { reads } from './reading.ts'
 
-const OfPlan = z.object({ athlete: z.string(), onTheWay: z.boolean() })
+const OfPlan = z.object({ athlete: z.string(), onTheWay: z.boolean(), wish: LadderWish.optional() })
 const newestOf = (one: { id: string; version: number }) => `${one.id}@${one.version}`
 
-/** Ladder, start, days and ceiling; on the way through an enrolment the first clearance as well. */
+/** Ladder, start, days, ceiling and rules of pain; on the way through an enrolment the first clearance as well. */
 export function planModal(
   chart: Chart,
   library: Library,
@@ -23,40 +37,52 @@ export function planModal(
 ): Modal {
   const tissue = chart.episode?.tissue
   const ladders = library.ladders.filter((ladder) => tissue && ladder.tissues.includes(tissue))
-  const programmes = library.programmes.filter((one) => tissue && one.tissues.includes(tissue))
   const onTheWay = where === 'on the way'
-  const before = chart.plan
   const about = { athlete: chart.athlete, onTheWay }
+  const builds = buttons({
+    does: 'open-builder',
+    label: 'Build a ladder instead',
+    value: JSON.stringify(about),
+  })
   if (ladders.length === 0)
-    return modal({ door: 'plan', title: 'No ladder', submit: 'Done', about }, [
+    return screen({ door: 'plan', title: 'No ladder', about }, [
       section(`There is no ladder for ${tissue ?? 'this episode'} in the shared folder.`),
+      builds,
     ])
   return modal({ door: 'plan', title: onTheWay ? 'Enrol: 3 of 3' : 'Sign a plan', submit: 'Sign', about }, [
     section(`The plan of *${escaped(name)}*.${onTheWay ? ' The first two forms are saved.' : ''}`),
     selectFrom(
       { name: 'ladder', label: 'Ladder' },
       ladders.map((one) => option(newestOf(one), `${one.title} (${one.rungs.length} rungs)`)),
-      before && newestOf(before.ladder),
+      chart.plan && newestOf(chart.plan.ladder),
     ),
-    numberInput({
-      name: 'startRung',
-      label: 'Start on rung',
-      low: 1,
-      high: Math.max(...ladders.map((one) => one.rungs.length)),
-      initial: 1,
-    }),
+    builds,
+    ...planFields(chart, library, { rungs: Math.max(...ladders.map((one) => one.rungs.length)), onTheWay }),
+  ])
+}
+
+/** What is signed with any ladder, of the shelf or built. */
+export function planFields(
+  chart: Chart,
+  library: Library,
+  { rungs, onTheWay }: { readonly rungs: number; readonly onTheWay: boolean },
+): KnownBlock[] {
+  const { plan, episode } = chart
+  const programmes = library.programmes.filter((one) => episode && one.tissues.includes(episode.tissue))
+  return [
+    numberInput({ name: 'startRung', label: 'Start on rung', low: 1, high: rungs, initial: 1 }),
     boxesFrom(
       { name: 'days', label: 'Days on which running is possible' },
       weekdays,
-      before?.days ?? Weekday.options,
+      plan?.days ?? Weekday.options,
     ),
-    ...ceilingFields('Ceiling', before?.ceiling),
+    ...ceilingFields('Ceiling', plan?.ceiling),
     ...(programmes.length > 0
       ? [
           selectFrom(
             { name: 'programme', label: 'Exercises on days without a run', optional: true },
             programmes.map((one) => option(newestOf(one), one.title)),
-            before?.programme && newestOf(before.programme),
+            plan?.programme && newestOf(plan.programme),
           ),
         ]
       : []),
@@ -66,8 +92,9 @@ export function planModal(
           dayPicker({ name: 'until', label: 'Clearance lapses after' }),
         ]
       : []),
+    ...(episode ? settingFields(library.family(episode.tissue), signedBefore(chart)) : []),
     context('A new plan starts anew on its first rung: runs before it no longer count for steps up.'),
-  ])
+  ]
 }
 
 const weekdays = Weekday.options.map((day) =>
@@ -85,10 +112,18 @@ const weekdays = Weekday.options.map((day) =>
   ),
 )
 
-export const planRead = reads(OfPlan, async ({ doorway }, form, { athlete, onTheWay }) => {
+/** A built ladder is handed in as what was wished, and the rules build it again (D20). */
+export const planRead = reads(OfPlan, async ({ doorway }, form, { athlete, onTheWay, wish }) => {
   const { desk } = doorway
   const chart = await desk.charts.read(athlete)
-  const plan = planFrom(form, athlete)
+  const family = chart.episode && desk.library.family(chart.episode.tissue)
+  const plan = {
+    kind: 'plan-signed',
+    athlete,
+    ladder: wish ? { built: wish } : form.choice('ladder'),
+    ...planFrom(form),
+    ...(family ? { settings: settingsFrom(form, family) } : {}),
+  }
   const { clinic } = await desk.team()
   const today = dayAt(desk.clock.now(), chart.enrolment?.timeZone ?? clinic.timeZone)
   const until = form.day('until')
@@ -109,11 +144,8 @@ export const planRead = reads(OfPlan, async ({ doorway }, form, { athlete, onThe
   return { hands, raises: rises }
 })
 
-function planFrom(form: Form, athlete: string): object {
+function planFrom(form: Form): object {
   return {
-    kind: 'plan-signed',
-    athlete,
-    ladder: form.choice('ladder'),
     startRung: form.number('startRung'),
     days: form.choices('days'),
     ceiling: ceilingFrom(form),

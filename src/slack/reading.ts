@@ -1,11 +1,13 @@
 import type { AllMiddlewareArgs, SlackViewMiddlewareArgs, ViewSubmitAction } from '@slack/bolt'
+import type { WebClient } from '@slack/web-api'
 import { type ZodType, z } from 'zod'
 import type { Chart } from '../chart/chart.ts'
 import type { Refusal } from '../rules/decision.ts'
+import { type Door, may, notYours } from '../rules/permissions.ts'
 import type { Modal } from './blocks.ts'
 import { chartScreen } from './chart.ts'
 import { confirmModal } from './confirm.ts'
-import { type At, type Doorway, handInEither, personAt } from './door.ts'
+import { type At, callerNow, type Doorway, handInEither, personAt } from './door.ts'
 import { aboutFrom, errorsFor, type Form, readForm } from './form.ts'
 
 /** What a form that was sent in asks of the desk. */
@@ -18,6 +20,8 @@ export type Read = {
   readonly next?: (chart: Chart | undefined) => Promise<Modal | undefined>
   /** What lies under the form, as it is now; a chart unless something else is said. */
   readonly under?: () => Promise<Modal>
+  /** What is done behind the closed form once everything is written. */
+  readonly afterwards?: (chart: Chart | undefined, client: WebClient) => Promise<void>
   /** True: everything that is open closes. */
   readonly closesAll?: boolean
 }
@@ -49,6 +53,8 @@ export function onView(doorway: Doorway, reading: Reading, inDoubt: 'admit' | 'r
     const read = await reading({ doorway, person }, readForm(view.state.values), view.private_metadata)
     if ('refused' in read) return refuse(read)
     if (read.raises && read.raises.length > 0) {
+      const refusal = await notTheirs({ doorway, person }, read.hands)
+      if (refusal) return refuse(refusal)
       const question = confirmModal(read.hands, read.raises)
       if (!question)
         return refuse({ refused: 'too-long', words: 'Please shorten the words.', field: 'words' })
@@ -64,9 +70,34 @@ export function onView(doorway: Doorway, reading: Reading, inDoubt: 'admit' | 'r
     if (next) return ack({ response_action: 'update', view: next })
     if (read.closesAll) return ack({ response_action: 'clear' })
     await ack()
-    const under = view.root_view_id
-    if (!under || under === view.id) return
-    const shows = read.under ? await read.under() : chart && (await chartScreen({ doorway, person }, chart))
-    if (shows) await client.views.update({ view_id: under, view: shows })
+    await showUnder({ doorway, person }, read, chart, { view, client })
+    await read.afterwards?.(chart, client)
   }
+}
+
+/** What a step would raise says much of a chart: whoever may not take the step is not asked about it either. */
+async function notTheirs({ doorway, person }: At, hands: readonly unknown[]): Promise<Refusal | undefined> {
+  const caller = await callerNow(doorway, person)
+  for (const hand of hands) {
+    const { kind, athlete } = hand as { readonly kind: Door; readonly athlete: string }
+    if (!may(caller, kind, await doorway.desk.charts.read(athlete))) return notYours(kind)
+  }
+  return undefined
+}
+
+async function showUnder(
+  at: At,
+  { under: shown }: Read,
+  chart: Chart | undefined,
+  { view, client }: Pick<Sent, 'view' | 'client'>,
+): Promise<void> {
+  const under = view.root_view_id
+  if (!under || under === view.id) return
+  const shows = shown ? await shown() : chart && (await chartFor(at, chart))
+  if (shows) await client.views.update({ view_id: under, view: shows })
+}
+
+/** Only whoever may read the chart is shown it: others may write a page of it without seeing it. */
+async function chartFor(at: At, chart: Chart): Promise<Modal | undefined> {
+  return may(await callerNow(at.doorway, at.person), 'see-chart', chart) ? chartScreen(at, chart) : undefined
 }

@@ -15,7 +15,7 @@ export type Prefilled = {
 }
 
 const mostBouts = 4
-const scale = Array.from({ length: 11 }, (_, pain) => option(String(pain), String(pain)))
+export const scale = Array.from({ length: 11 }, (_, pain) => option(String(pain), String(pain)))
 
 /** The log of a run, filled in from the prescription: only differences need typing. */
 export function sessionModal(chart: Chart, day: Day): Modal {
@@ -66,7 +66,7 @@ function boutFields(bout: Bout | undefined, i: number, before: string): KnownBlo
 }
 
 /** At its easiest reading; a bout given in metres takes as long as its speed says, rounded up. */
-function minutesOf({ minutes, distanceM, speedMps }: Bout): number | undefined {
+export function minutesOf({ minutes, distanceM, speedMps }: Bout): number | undefined {
   if (minutes) return minutes.low
   return distanceM && speedMps ? Math.ceil((100 * distanceM) / speedMps.low / 60) / 100 : undefined
 }
@@ -79,7 +79,7 @@ const sorenessWords: Record<Soreness, string> = {
   after: 'Only after the run',
 }
 
-const sorenessSelect = select(
+export const sorenessSelect = select(
   {
     name: 'soreness',
     label: 'Soreness at the injured place',

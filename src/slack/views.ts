@@ -1,17 +1,25 @@
 import { z } from 'zod'
+import { requestRead } from './amend-request.ts'
+import { buildRead } from './build-ladder.ts'
 import { closingFrom, handOverFrom } from './call.ts'
 import { caseRead } from './case.ts'
 import { checkInFrom, contradiction } from './check-in.ts'
 import { clearanceRead } from './clearance.ts'
+import { settingsRead } from './clinic-settings.ts'
 import { criteriaRead } from './criteria.ts'
 import { enrolRead } from './enrol.ts'
+import { exerciseRead } from './exercise.ts'
+import { exportRead } from './export.ts'
 import { holdRead, liftRead } from './hold.ts'
 import { measureRead } from './measure.ts'
 import { channelRead, personRead } from './people.ts'
 import { planRead } from './plan.ts'
 import { type Reading, reads } from './reading.ts'
+import { reviewRead } from './review.ts'
 import { closedRead, coverRead, onCallRead } from './rota.ts'
 import { sessionFrom } from './session.ts'
+import { skippedRead } from './skipped.ts'
+import { staffSessionRead } from './staff-session.ts'
 import { strikeRead } from './strike.ts'
 
 const DayForm = z.object({ athlete: z.string(), day: z.string() })
@@ -34,17 +42,25 @@ export const views = {
   enrol: enrolRead,
   case: caseRead,
   plan: planRead,
+  'build-ladder': buildRead,
   clearance: clearanceRead,
   hold: holdRead,
   'lift-hold': liftRead,
   measure: measureRead,
+  exercise: exerciseRead,
+  'staff-session': staffSessionRead,
+  'run-skipped': skippedRead,
+  export: exportRead,
   criteria: criteriaRead,
   strike: strikeRead,
+  review: reviewRead,
+  'amend-request': requestRead,
   person: personRead,
   channel: channelRead,
   cover: coverRead,
   'on-call': onCallRead,
   closed: closedRead,
+  settings: settingsRead,
   confirmed: reads(Confirmed, async (_, __, { hands }) => ({ hands, closesAll: true })),
 } as const satisfies Record<string, Reading>
 

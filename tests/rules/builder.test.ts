@@ -137,3 +137,29 @@ test('the ground is heavier than the treadmill set to 100 %, which carries about
   expect(risePct(inside.peakForceBw, outside.peakForceBw)).toBeGreaterThan(5)
   expect(outside.loadBw.high).toBeCloseTo(outside.steps.high * outside.peakForceBw.high)
 })
+
+describe('a wish that cannot be built is refused at the field it is about', () => {
+  const refusedAt = (change: Partial<Wish>) => {
+    const outcome = build(wish(change))
+    return 'refused' in outcome ? outcome.field : 'built'
+  }
+  const { start, goal } = wish()
+  test.each([
+    ['start.bodyWeightPct', { start: { ...start, bodyWeightPct: 15 } }],
+    ['start.speedMps', { start: { ...start, speedMps: 6 }, goal: { ...goal, speedMps: 6 } }],
+    ['goal.speedMps', { goal: { ...goal, speedMps: 6 } }],
+    ['goal.speedMps', { goal: { ...goal, speedMps: 2 } }],
+    ['goal.minutes', { goal: { ...goal, minutes: 9 } }],
+    ['most.forceRisePct', { most: { forceRisePct: 0.1, loadRisePct: 20 } }],
+    ['most.loadRisePct', { most: { forceRisePct: 10, loadRisePct: 1 } }],
+    [
+      'most.loadRisePct',
+      {
+        start: { ...start, minutes: 60 },
+        goal: { ...goal, minutes: 200 },
+        most: { forceRisePct: 2, loadRisePct: 2 },
+      },
+    ],
+    ['built', {}],
+  ] as const)('%s', (field, change) => expect(refusedAt(change)).toBe(field))
+})

@@ -41,6 +41,32 @@ describe('what wants an eye', () => {
   })
 })
 
+describe('a request to correct the record', () => {
+  const asked = () => {
+    const is = bone()
+    is.handIn('ada', 'athlete', at('2026-03-02'), { kind: 'amendment-request', words: 'Wrong side' })
+    return is
+  }
+  test('stands with the day for an answer behind whatever is more urgent [cfr-164-526]', () => {
+    const is = asked()
+    expect(line(is, at('2026-03-02', '08:00'))).toMatchObject({
+      wants: 'request open',
+      words: expect.stringContaining('answer by 2026-05-01'),
+    })
+    is.byTherapist('2026-03-02', { kind: 'hold', words: 'Limps' }, '09:00')
+    expect(line(is, at('2026-03-02', '10:00'))).toMatchObject({
+      wants: 'hold',
+      words: expect.stringContaining('answer by 2026-05-01'),
+    })
+  })
+  test('is gone once it is answered', () => {
+    const is = asked()
+    const answer = { request: 'amendment-request/ada/1', outcome: 'appended', words: 'It is the left' }
+    is.byTherapist('2026-03-02', { kind: 'amendment-request-answered', ...answer }, '09:00')
+    expect(line(is, at('2026-03-02', '10:00')).wants).toBe('nothing')
+  })
+})
+
 test('the caseload is in the order of what is most urgent', () => {
   const quiet = bone()
   const held = bone()

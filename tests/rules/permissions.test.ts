@@ -45,7 +45,7 @@ const expected: Record<Role, Partial<Record<Door, Reach>>> = {
   },
   'clinic-lead': {
     ...all(['call-acknowledged', 'handed-over', 'escalation-closed', 'see-call-list'], 'all'),
-    ...all(['person', 'place', 'cover', 'on-call', 'closed', 'withdrawn'], 'all'),
+    ...all(['person', 'place', 'cover', 'on-call', 'closed', 'withdrawn', 'settings'], 'all'),
     ...all(['see-people', 'see-figures', 'see-audit', 'exported', 'erased'], 'all'),
   },
 }

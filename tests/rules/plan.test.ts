@@ -1,8 +1,17 @@
 import { describe, expect, test } from 'vitest'
+import type { LadderWish } from '../../src/chart/ladder-wish.ts'
+import { ladderFor } from '../../src/rules/built-ladder.ts'
+import { Submission } from '../../src/rules/submissions.ts'
 import { athlete, library } from './life.ts'
 
 const knee = { tissue: 'joint', ladder: 'knee-eight-levels-treadmill' } as const
 const ceiling = { bodyWeightPct: 100, speedMps: 3.6, runMinutes: 60 }
+const wish: LadderWish = {
+  start: { bodyWeightPct: 60, speedMps: 8 / 3.6, minutes: 8 },
+  goal: { speedMps: 9 / 3.6, minutes: 20, on: 'lbpp-treadmill' },
+  most: { forceRisePct: 10, loadRisePct: 20 },
+}
+const asked = { kind: 'plan-signed', athlete: 'ada', startRung: 1, days: ['mon'], ceiling }
 const sign = (change: object) =>
   athlete(knee).byTherapist(
     '2026-03-01',
@@ -30,11 +39,25 @@ describe('a plan copies in what it was signed from', () => {
       rungsUpPer7Days: 1,
     })
   })
-  test('a ladder that was built for this athlete', () => {
-    const own = library.ladder('acl-nine-phases')
-    expect(sign({ ladder: { ...own, id: 'built-for-ada' } })).toMatchObject({
-      ladder: { id: 'built-for-ada' },
-    })
+  test('a ladder that was built for this athlete, with what was wished: built again it is the same', () => {
+    const is = athlete(knee)
+    const plan = is.byTherapist(
+      '2026-03-01',
+      { kind: 'plan-signed', ladder: { built: wish }, startRung: 1, days: ['mon'], ceiling },
+      '13:00',
+    )[0]
+    if (plan?.kind !== 'plan-signed') throw new Error('no plan')
+    expect(plan).toMatchObject({ builtFrom: wish, ladder: { id: 'built-for-ada', tissues: ['joint'] } })
+    const again = ladderFor(athlete(knee).chart(), wish, library.clinic, '2026-03-01')
+    expect('refused' in again ? again : again.ladder).toEqual(plan.ladder)
+    const next = ladderFor(is.chart(), wish, library.clinic, '2026-03-09')
+    expect('refused' in next ? next : next.ladder.version).toBe(2)
+  })
+  test('a ladder that somebody hands in ready made is not taken', () => {
+    const ladder = library.ladder('acl-nine-phases')
+    expect(Submission.safeParse({ ...asked, ladder }).success).toBe(false)
+    expect(Submission.safeParse({ ...asked, ladder: { built: wish } }).success).toBe(true)
+    expect(Submission.safeParse({ ...asked, ladder: { built: { ...wish, rungs: [] } } }).success).toBe(false)
   })
 })
 
@@ -45,6 +68,11 @@ describe('a plan that cannot be signed is refused in words', () => {
       'a ladder for another tissue',
       { ladder: 'tendon-pain-monitored' },
       'is for tendon; the episode is about joint',
+    ],
+    [
+      'a wish that the limits do not allow, with what to allow',
+      { ladder: { built: { ...wish, most: { forceRisePct: 10, loadRisePct: 1 } } } },
+      'allow more, or start elsewhere',
     ],
     ['a rung that is not there', { startRung: 9 }, 'The ladder has 8 rungs.'],
     ['exercises that are not there', { programme: 'no-such' }, 'There is no exercise programme no-such.'],

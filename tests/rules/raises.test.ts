@@ -96,3 +96,41 @@ test('what raises nothing: a measure, an episode, a hold', () => {
   expect(what(signed(), { kind: 'hold', words: 'Limps' })).toEqual([])
   expect(what(signed(), { kind: 'measure', measure: 'pain', day, value: 3 })).toEqual([])
 })
+
+describe('rules of pain in a plan', () => {
+  const knee = (settings: object = {}) =>
+    athlete({ tissue: 'joint', ladder: 'knee-eight-levels-track', settings })
+  const plan = (settings: object) => ({
+    kind: 'plan-signed',
+    ladder: 'knee-eight-levels-track',
+    startRung: 1,
+    days: ['mon'],
+    ceiling: { bodyWeightPct: 20, speedMps: 1, runMinutes: 1 },
+    settings,
+  })
+  test('the defaults, and what is stricter, need no question', () => {
+    expect(what(knee(), plan({}))).toEqual([])
+    expect(
+      what(
+        knee(),
+        plan({ painDuringMost: 1, hoursWatched: 48, stepUp: 'propose', restDaysWhenSoreAfter: 2 }),
+      ),
+    ).toEqual([])
+  })
+  test('what is looser than the default is asked about, with the default, its source and its label (T7)', () => {
+    const [pain, rungs, ...more] = what(knee(), plan({ painDuringMost: 3, rungsUpPer7Days: 2 }))
+    expect(pain).toContain('most pain accepted in the run (0-10): 3, where 2 is [pain-model-page, read-2nd]')
+    expect(rungs).toContain('rungs up in 7 days: 2, where 1 is [common-practice, common-practice]')
+    expect(more).toEqual([])
+    expect(what(knee(), plan({ lowerSpeedPct: 5 }))[0]).toContain('percent of speed off then: 5')
+  })
+  test('back to the default from what was signed stricter is asked about too, and not once it stands', () => {
+    const strict = knee({ hoursWatched: 48, stepUp: 'propose', holdOnPainDuring: true })
+    const says = what(strict, plan({}))
+    expect(says.length).toBe(3)
+    expect(says.join(' ')).toContain('hours watched after a run: 24, it was 48')
+    expect(says.join(' ')).toContain('offered at once, it was proposed first')
+    expect(says.join(' ')).toContain('waits for a therapist after pain in the run: no, it was yes')
+    expect(what(strict, plan({ hoursWatched: 48, stepUp: 'propose', holdOnPainDuring: true }))).toEqual([])
+  })
+})

@@ -134,6 +134,19 @@ describe('in words', () => {
     expect(all).toContain('clearance for unloaded running: after 2026-03-20')
     expect(all).toContain('Worst pain 2 (0), worst morning 1 (0), 1 mornings with swelling or not sure.')
   })
+  test('the response curve is said with its band once there is enough to go on, and opens nothing', () => {
+    const curve = {
+      verdict: 'described',
+      sessions: 9,
+      highestTolerated: { best: 12.34, low: 8, high: 20.06 },
+      openAbove: false,
+      words: 'The load at which a provoked answer becomes as likely as a settled one.',
+    } as const
+    const all = reviewInWords({ ...reviewed(), curve }).flatMap(({ lines }) => lines)
+    expect(all).toContain(
+      'Response curve over 9 sessions: tolerated up to 12.3 body-weight minutes (8 to 20.1). The load at which a provoked answer becomes as likely as a settled one. It opens nothing.',
+    )
+  })
   test('of an athlete without answers, plan or anything to lapse', () => {
     const empty = review(athlete({ ...tibia, diagnosis: 'other' }).chart(), team, library, at)
     const all = reviewInWords({
@@ -146,6 +159,15 @@ describe('in words', () => {
     expect(all).toContain('Nothing in the next two weeks.')
     expect(all.join()).toContain('Worst pain not answered (not answered)')
   })
+})
+
+test('a week is signed from the enrolment on up to today, not before and not ahead', () => {
+  const signs = (day: string) =>
+    athlete(tibia).byTherapist('2026-03-09', { kind: 'review', day, next: 'go on' }, '12:00')
+  expect(() => signs('2026-03-10')).toThrow('not come yet')
+  expect(signs('2026-03-09')).toMatchObject([{ kind: 'review', day: '2026-03-09' }])
+  expect(signs('2026-03-01')).toMatchObject([{ kind: 'review', day: '2026-03-01' }])
+  expect(() => signs('2026-02-28')).toThrow('before the enrolment')
 })
 
 test('a review is due a week after the plan was signed, and a week after the last one', () => {

@@ -171,14 +171,18 @@ describe("somebody's own words", () => {
       expect(JSON.stringify(clinic.as(id).messages())).not.toContain(words)
   })
 
-  test('nor on the chart, the caseload or behind why', async () => {
+  test('nor on the chart, in the weekly review, on the caseload or behind why', async () => {
     const iben = clinic.as('iben')
     await iben.command('/chart', 'mika')
     await clinic.settle()
     const chart = iben.modal()?.lines.join('\n') ?? ''
     expect(chart).toContain('Mika Oddvar')
+    await iben.press({ modal: true }, 'open-review')
+    await clinic.settle()
+    const review = iben.modal()?.lines.join('\n') ?? ''
+    expect(review).toContain('Weekly review')
     const why = JSON.stringify((await iben.command('/why', 'mika')).reply)
-    for (const shown of [chart, why]) expect(shown).not.toMatch(/hopeless|mood|cope/i)
+    for (const shown of [chart, review, why]) expect(shown).not.toMatch(/hopeless|mood|cope/i)
     await iben.close(true)
   })
 })
