@@ -223,6 +223,7 @@ function turnPage(page: Page, entry: Entry): void {
     case 'escalation-closed':
       changeEscalation(page, entry)
       return
+    case 'typed-message':
     case 'amendment':
     case 'amendment-request':
     case 'amendment-request-extended':

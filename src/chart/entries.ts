@@ -32,6 +32,7 @@ import { PlanSigned } from './plan.ts'
 import { Prescription } from './prescription.ts'
 import { Review } from './review.ts'
 import { RunSkipped, SessionDone } from './session.ts'
+import { TypedMessage } from './typed-message.ts'
 
 /** Everything that can stand in a chart. */
 export const Entry = z.discriminatedUnion('kind', [
@@ -42,6 +43,7 @@ export const Entry = z.discriminatedUnion('kind', [
   CheckInReminded,
   CheckIn,
   CheckInMissed,
+  TypedMessage,
   Prescription,
   SessionDone,
   RunSkipped,

@@ -36,7 +36,8 @@ export function asHandedTo(reader: string, chart: Chart, { clinic }: Team): Char
 const unsaid = { finding: 'care-team', words: 'On hold by the care team.', source: 'therapist' }
 
 function withoutConfidence(entry: Entry): Entry {
-  if (entry.kind !== 'check-in' && entry.kind !== 'session-done') return entry
+  if (entry.kind !== 'check-in' && entry.kind !== 'session-done' && entry.kind !== 'typed-message')
+    return entry
   const heard = entry.heard?.filter(({ topic }) => !supportTopics.has(topic))
   if (heard === undefined || heard.length === entry.heard?.length) return entry
   const { note: _inConfidence, heard: _all, ...rest } = entry

@@ -19,6 +19,7 @@ import { planFrom } from './plan.ts'
 import { onSession } from './session.ts'
 import type { Shelf } from './shelf.ts'
 import type { Submission } from './submissions.ts'
+import { onTypedMessage } from './typed-message.ts'
 
 /** The clinic's answer to a submission about one athlete: a decision, or a refusal with words. */
 export function answer(
@@ -39,6 +40,8 @@ export function answer(
       return onCheckIn(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'session-done':
       return onSession(chart, submission, caller.id, { team, words: at.shelf.words, now })
+    case 'typed-message':
+      return onTypedMessage(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'call-acknowledged':
       return acknowledge(chart, submission.escalation, asked)
     case 'handed-over':

@@ -4,6 +4,7 @@ import type { CheckIn } from '../chart/check-in.ts'
 import type { Instant } from '../chart/day.ts'
 import type { Team } from '../chart/roster.ts'
 import type { SessionDone } from '../chart/session.ts'
+import type { TypedMessage } from '../chart/typed-message.ts'
 import { type Decision, nothing } from './decision.ts'
 import { quietUntil } from './quiet-hours.ts'
 
@@ -29,7 +30,7 @@ export function noteInConfidence(chart: Chart, about: string, now: Instant, team
  * person only; whoever else reads the entry sees that something was said to that colleague, and no more.
  */
 export function wordsFor(
-  entry: Pick<CheckIn | SessionDone, 'note' | 'heard' | 'athlete'>,
+  entry: Pick<CheckIn | SessionDone | TypedMessage, 'note' | 'heard' | 'athlete'>,
   reader: string,
   team: Team,
 ): string | undefined {

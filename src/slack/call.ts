@@ -4,6 +4,7 @@ import { minutesBetween } from '../chart/day.ts'
 import type { Entry } from '../chart/entries.ts'
 import { Disposition } from '../chart/escalation.ts'
 import { nameOf, type Person, type Team } from '../chart/roster.ts'
+import type { TypedMessage } from '../chart/typed-message.ts'
 import { wordsFor } from '../rules/note.ts'
 import {
   buttons,
@@ -179,11 +180,10 @@ function answersOf(chart: Chart, e: Escalation, to: string, team: Team): KnownBl
   if (e.concern === 'audit') return []
   const about = e.updates.at(-1)?.about ?? e.opened.about
   const checkIn = chart.checkIns.find((one) => one.id === about)
-  const said = wordsFor(
-    checkIn ?? chart.sessions.find((one) => one.id === about) ?? { athlete: '' },
-    to,
-    team,
-  )
+  const typed = chart.entries.find((one) => one.kind === 'typed-message' && one.id === about)
+  const spoken =
+    checkIn ?? chart.sessions.find((one) => one.id === about) ?? (typed as TypedMessage | undefined)
+  const said = wordsFor(spoken ?? { athlete: '' }, to, team)
   const temperature = checkIn?.temperature === undefined ? '' : ` Temperature: ${checkIn.temperature}.`
   return [
     ...(checkIn && e.concern === 'body'

@@ -53,7 +53,7 @@ export function manifestFor({ prefix, host }: { readonly prefix: string; readonl
   }
 }
 
-const events = ['app_home_opened']
+const events = ['app_home_opened', 'message.im']
 const scopes = [
   'chat:write',
   'commands',

@@ -71,6 +71,11 @@ function therapistWords(chart: Chart, entry: Entry | undefined, to: string, team
     }
     case 'check-in':
       return checkInWords(chart, entry, to, team)
+    case 'typed-message': {
+      const { because, support } = triageHeard(chart, entry.heard ?? [], entry.day, team.clinic)
+      const confided = to === team.clinic.support.licensed && support
+      return `typed a message on ${entry.day}. ${reasonsInWords(confided ? support.because : because)}`
+    }
     case 'amendment-request':
       return `asks for a correction of the record: ${entry.words} Please answer; the law sets a date.`
     case 'disagreement-stated':

@@ -61,6 +61,10 @@ async function liveThroughEverything() {
   await (await fillMorning(clinic, 'mika', { note: `I feel hopeless and cannot cope ${secret}` })).submit()
   await clinic.settle()
   await pushTo('2026-03-18T06:40:00.000Z')
+  for (const text of [`see you later ${secret}`, `calf tightness only when running ${nasty}`]) {
+    await mika.say(text)
+    await clinic.settle()
+  }
 }
 
 type Sent = { readonly text?: string; readonly blocks?: unknown; readonly metadata?: unknown }
@@ -79,6 +83,7 @@ describe('what others can see of a message says nothing medical and names nobody
         'Your plan for today is here.', // prescription
         'Please read this message now.', // stop
         'Please read this message.', // support
+        'An answer to your message.', // reply
         'Your care team has written something for you.', // told
         'You are being called. Please open this message now.', // call
         'A call has moved on.', // call-news to staff
