@@ -11,6 +11,7 @@ import { chartScreen } from './chart.ts'
 import { clearanceModal } from './clearance.ts'
 import { criteriaModal } from './criteria.ts'
 import { callerNow, type Doorway } from './door.ts'
+import { exerciseModal } from './exercise.ts'
 import { aboutFrom } from './form.ts'
 import { holdModal, liftModal } from './hold.ts'
 import { measureModal } from './measure.ts'
@@ -62,6 +63,9 @@ export const chartActions = {
   ),
   'open-measure': opensFor('measure', ({ chart, library, today }) =>
     measureModal(chart, library.measureKinds, today),
+  ),
+  'open-exercise': opensFor('exercise-done', ({ chart, library, today }) =>
+    exerciseModal(chart, library, today),
   ),
   'open-case': opensFor('episode', ({ chart, library, team }) =>
     caseModal(chart, library, 'alone', nameOf(team, chart.athlete)),

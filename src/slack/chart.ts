@@ -80,6 +80,7 @@ function toDo(chart: Chart): KnownBlock[] {
       ? { does: 'open-lift', label: 'Lift a hold', value }
       : { does: 'open-hold', label: 'Hold running', value },
     { does: 'open-measure', label: 'Record a measure', value },
+    { does: 'open-exercise', label: 'Log exercises', value },
     { does: 'open-plan', label: 'Sign a plan', value },
     { does: 'open-case', label: 'Episode', value },
     { does: 'open-strike', label: 'Strike out an entry', value },

@@ -56,6 +56,11 @@ export function selectFrom(spec: InputSpec, options: readonly Option[], initial?
   })
 }
 
+/** Several of up to a hundred. */
+export function manyFrom(spec: InputSpec, options: readonly Option[]): KnownBlock {
+  return input(spec, { type: 'multi_static_select', options: options.slice(0, 100) })
+}
+
 export function boxesFrom(spec: InputSpec, options: readonly Option[], initial: readonly string[] = []) {
   const chosen = options.filter((one) => 'value' in one && initial.includes(String(one.value)))
   return input(spec, {

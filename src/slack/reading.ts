@@ -2,10 +2,11 @@ import type { AllMiddlewareArgs, SlackViewMiddlewareArgs, ViewSubmitAction } fro
 import { type ZodType, z } from 'zod'
 import type { Chart } from '../chart/chart.ts'
 import type { Refusal } from '../rules/decision.ts'
+import { may } from '../rules/permissions.ts'
 import type { Modal } from './blocks.ts'
 import { chartScreen } from './chart.ts'
 import { confirmModal } from './confirm.ts'
-import { type At, type Doorway, handInEither, personAt } from './door.ts'
+import { type At, callerNow, type Doorway, handInEither, personAt } from './door.ts'
 import { aboutFrom, errorsFor, type Form, readForm } from './form.ts'
 
 /** What a form that was sent in asks of the desk. */
@@ -66,7 +67,12 @@ export function onView(doorway: Doorway, reading: Reading, inDoubt: 'admit' | 'r
     await ack()
     const under = view.root_view_id
     if (!under || under === view.id) return
-    const shows = read.under ? await read.under() : chart && (await chartScreen({ doorway, person }, chart))
+    const shows = read.under ? await read.under() : chart && (await chartFor({ doorway, person }, chart))
     if (shows) await client.views.update({ view_id: under, view: shows })
   }
+}
+
+/** Only whoever may read the chart is shown it: others may write a page of it without seeing it. */
+async function chartFor(at: At, chart: Chart): Promise<Modal | undefined> {
+  return may(await callerNow(at.doorway, at.person), 'see-chart', chart) ? chartScreen(at, chart) : undefined
 }

@@ -5,6 +5,7 @@ import { checkInFrom, contradiction } from './check-in.ts'
 import { clearanceRead } from './clearance.ts'
 import { criteriaRead } from './criteria.ts'
 import { enrolRead } from './enrol.ts'
+import { exerciseRead } from './exercise.ts'
 import { holdRead, liftRead } from './hold.ts'
 import { measureRead } from './measure.ts'
 import { channelRead, personRead } from './people.ts'
@@ -38,6 +39,7 @@ export const views = {
   hold: holdRead,
   'lift-hold': liftRead,
   measure: measureRead,
+  exercise: exerciseRead,
   criteria: criteriaRead,
   strike: strikeRead,
   person: personRead,
