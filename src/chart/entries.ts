@@ -3,6 +3,7 @@ import {
   AmendmentRequest,
   AmendmentRequestAnswered,
   AmendmentRequestExtended,
+  AmendmentRequestReminded,
   DisagreementStated,
 } from './amend-request.ts'
 import { Amendment } from './amendment.ts'
@@ -71,6 +72,7 @@ export const Entry = z.discriminatedUnion('kind', [
   AmendmentRequest,
   AmendmentRequestExtended,
   AmendmentRequestAnswered,
+  AmendmentRequestReminded,
   DisagreementStated,
   Exported,
   Erased,

@@ -57,7 +57,7 @@ export function answer(
     case 'run-skipped':
       return onSkipped(chart, submission, caller.id, team, now)
     case 'exercise-done':
-      return onExercise(chart, submission, caller.id, team, now)
+      return onExercise(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'plan-signed': {
       const plan = planFrom(chart, submission, at.shelf)
       return isRefusal(plan) ? plan : changeStanding(chart, plan, caller.id, team, now)

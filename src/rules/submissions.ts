@@ -56,7 +56,7 @@ export const Submission = z.discriminatedUnion('kind', [
   }),
   SessionDone.omit({ ...bySigning, about: true, rung: true, heard: true }),
   RunSkipped.omit(bySigning),
-  ExerciseDone.omit(bySigning),
+  ExerciseDone.omit({ ...bySigning, heard: true }),
   Measure.omit(bySigning),
   /** The lines are read from the chart at signing; a submitter cannot say that they are met. */
   CriteriaSigned.omit({ ...bySigning, lines: true, against: true }),

@@ -2,8 +2,7 @@ import { type Chart, withEntries } from '../chart/chart.ts'
 import { dayAt, type Instant } from '../chart/day.ts'
 import type { Team } from '../chart/roster.ts'
 import type { TypedMessage } from '../chart/typed-message.ts'
-import { redecide } from './check-in.ts'
-import { listChanged } from './cleared.ts'
+import { takeBack } from './check-in.ts'
 import { both, type Decision, nothing, type Refusal, signed } from './decision.ts'
 import { onFlags } from './flagged.ts'
 import type { Submission } from './submissions.ts'
@@ -44,13 +43,11 @@ export function onTypedMessage(
   const found = triageHeard(chart, heard, day, team.clinic)
   const after = withEntries(chart, [typed])
   const flagged = onFlags(after, id, { ...found, said: false }, team, now)
-  const held = flagged.entries.some((entry) => entry.kind === 'hold')
   return both(
     { entries: [typed], notices: [] },
     flagged,
     answeredByFlags(found) ? nothing : reply(typed, now),
-    held ? redecide(withEntries(after, flagged.entries), team, now) : nothing,
-    held ? listChanged(chart, team, now) : nothing,
+    takeBack(after, flagged, team, now),
   )
 }
 

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import type { Person } from '../chart/roster.ts'
 import { colleaguesFor, isOnList } from '../rules/hand-over.ts'
 import { may, notYours } from '../rules/permissions.ts'
+import { requestActions } from './amend-request.ts'
 import { callMessage, closeModal, handOverModal } from './call.ts'
 import { chartActions } from './chart-actions.ts'
 import { clinicActions } from './clinic-actions.ts'
@@ -22,6 +23,7 @@ export const actions = {
   'open-close': onOpenClose,
   'open-hand-over': onOpenHandOver,
   ...chartActions,
+  ...requestActions,
   ...clinicActions,
 } as const satisfies Record<string, (doorway: Doorway, person: Person, pressed: Pressed) => Promise<void>>
 

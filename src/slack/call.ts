@@ -4,8 +4,7 @@ import { minutesBetween } from '../chart/day.ts'
 import type { Entry } from '../chart/entries.ts'
 import { Disposition } from '../chart/escalation.ts'
 import { nameOf, type Person, type Team } from '../chart/roster.ts'
-import type { TypedMessage } from '../chart/typed-message.ts'
-import { wordsFor } from '../rules/note.ts'
+import { isSpoken, wordsFor } from '../rules/note.ts'
 import {
   buttons,
   context,
@@ -22,6 +21,7 @@ import {
   textInput,
 } from './blocks.ts'
 import type { Form } from './form.ts'
+import { saidBy } from './told.ts'
 import { reasonsInWords } from './words.ts'
 
 /** Who reads a message about a call, and the entry that it tells of. */
@@ -180,9 +180,7 @@ function answersOf(chart: Chart, e: Escalation, to: string, team: Team): KnownBl
   if (e.concern === 'audit') return []
   const about = e.updates.at(-1)?.about ?? e.opened.about
   const checkIn = chart.checkIns.find((one) => one.id === about)
-  const typed = chart.entries.find((one) => one.kind === 'typed-message' && one.id === about)
-  const spoken =
-    checkIn ?? chart.sessions.find((one) => one.id === about) ?? (typed as TypedMessage | undefined)
+  const spoken = chart.entries.filter(isSpoken).find((one) => one.id === about)
   const said = wordsFor(spoken ?? { athlete: '' }, to, team)
   const temperature = checkIn?.temperature === undefined ? '' : ` Temperature: ${checkIn.temperature}.`
   return [
@@ -193,7 +191,7 @@ function answersOf(chart: Chart, e: Escalation, to: string, team: Team): KnownBl
           ),
         ]
       : []),
-    ...(said ? [context("In the athlete's own words:"), quote(said)] : []),
+    ...(said && spoken ? [context(saidBy(spoken, team)), quote(said)] : []),
   ]
 }
 

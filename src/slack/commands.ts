@@ -9,6 +9,7 @@ import { checkInModal } from './check-in.ts'
 import { lineInWords } from './cleared.ts'
 import { showCover } from './cover.ts'
 import { callerNow, type Doorway, personAt } from './door.ts'
+import { squadScreen } from './exercise-squad.ts'
 import { openFounding } from './founding.ts'
 import type { CommandName } from './manifest.ts'
 import { onlyYou } from './only-you.ts'
@@ -42,6 +43,8 @@ export async function openCheckIn(doorway: Doorway, person: Person): Promise<Sho
 
 export async function openSession(doorway: Doorway, person: Person): Promise<Shown> {
   const { desk } = doorway
+  if (!person.roles.includes('athlete') && person.roles.includes('strength-coach'))
+    return { modal: await squadScreen({ doorway, person }) }
   if (!person.roles.includes('athlete'))
     return { text: `The athlete logs the run with ${doorway.typed('/session')}. Please ask them.` }
   const chart = await desk.charts.read(person.id)

@@ -2,7 +2,7 @@
 export const commandWords = {
   '/checkin': "Answer this morning's questions",
   '/today': "Today's prescription, or today's list",
-  '/session': 'Log the run that was done',
+  '/session': 'Log the run that was done, or exercises',
   '/cleared': 'Who is cleared today, and at what load',
   '/why': 'The last decision, with its reasons and sources',
   '/chart': 'The caseload, or the chart of an athlete',

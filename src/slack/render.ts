@@ -38,7 +38,7 @@ export function messageOf(told: Told, card: SetUpCard): Message {
     case 'call-news':
       return escalation ? callNewsMessage(chart, escalation, { to, entry }, team) : gone
     case 'told':
-      return toldMessage(entry, team)
+      return toldMessage(chart, entry, team)
     case 'note':
       return noteMessage(chart, entry, to, team)
     case 'cleared':

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { amendRequestRead, disagreeRead } from './amend-request.ts'
 import { closingFrom, handOverFrom } from './call.ts'
 import { caseRead } from './case.ts'
 import { checkInFrom, contradiction } from './check-in.ts'
@@ -42,6 +43,8 @@ export const views = {
   exercise: exerciseRead,
   criteria: criteriaRead,
   strike: strikeRead,
+  'amend-request': amendRequestRead,
+  disagree: disagreeRead,
   person: personRead,
   channel: channelRead,
   cover: coverRead,
