@@ -40,7 +40,7 @@ export function onHome(doorway: Doorway) {
     try {
       if ('refused' in person) return await publish([section(escaped(person.words))])
       const at = { doorway, person }
-      await publish(await homeBlocks(at, await picture.known(person)))
+      await sendWithPictures(await homeBlocks(at, await picture.known(person)), publish)
       const drawn = await picture.drawn(client, person)
       if (drawn) await sendWithPictures(await homeBlocks(at, drawn), publish)
     } catch (error) {

@@ -2,7 +2,12 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { enrolment, player } from '../../src/rehearsal/cast.ts'
 import { type ClinicAtWork, fillMorning, openClinic } from './clinic.ts'
 
-const episode = { site: 'distal tibia', side: 'left', onsetDay: '2026-02-12', clearedUntil: '2026-04-12' } as const
+const episode = {
+  site: 'distal tibia',
+  side: 'left',
+  onsetDay: '2026-02-12',
+  clearedUntil: '2026-04-12',
+} as const
 
 let clinic: ClinicAtWork
 beforeEach(async () => {
