@@ -9,7 +9,7 @@ import { clinicActions } from './clinic-actions.ts'
 import { openCheckIn, openSession } from './commands.ts'
 import { callerNow, type Doorway, handIn, personAt } from './door.ts'
 import { aboutFrom } from './form.ts'
-import { type Pressed, refuse, say, showForm } from './pressed.ts'
+import { type Pressed, refuse, replace, say, showForm } from './pressed.ts'
 import { sendRecord } from './record.ts'
 import type { Command } from './shown.ts'
 
@@ -65,7 +65,7 @@ async function onSkipRun(doorway: Doorway, person: Person, pressed: Pressed): Pr
 
 /** Written down before the platform hears of it: a press that was answered is a call that somebody has. */
 async function onAcknowledge(doorway: Doorway, person: Person, pressed: Pressed): Promise<void> {
-  const { ack, action, respond } = pressed
+  const { ack, action } = pressed
   const about = aboutFrom(CallValue, action.value)
   if ('refused' in about) return refuse(pressed, about)
   const outcome = await handIn(doorway, person, { kind: 'call-acknowledged', ...about })
@@ -74,10 +74,7 @@ async function onAcknowledge(doorway: Doorway, person: Person, pressed: Pressed)
   const escalation = outcome.chart.escalations.find((e) => e.id === about.escalation)
   const team = await doorway.desk.team()
   if (escalation)
-    await respond({
-      replace_original: true,
-      ...callMessage(outcome.chart, escalation, { to: person.id, entry: undefined }, team),
-    })
+    await replace(pressed, callMessage(outcome.chart, escalation, { to: person.id, entry: undefined }, team))
 }
 
 async function onOpenClose(doorway: Doorway, person: Person, pressed: Pressed): Promise<void> {

@@ -1,4 +1,3 @@
-import type { AllMiddlewareArgs, SlackViewMiddlewareArgs, ViewSubmitAction } from '@slack/bolt'
 import { type ZodType, z } from 'zod'
 import type { Chart } from '../chart/chart.ts'
 import type { Refusal } from '../rules/decision.ts'
@@ -8,6 +7,7 @@ import { chartScreen } from './chart.ts'
 import { confirmModal } from './confirm.ts'
 import { type At, callerNow, type Doorway, handInEither, personAt } from './door.ts'
 import { aboutFrom, errorsFor, type Form, readForm } from './form.ts'
+import { sentOnce } from './sent-once.ts'
 
 /** What a form that was sent in asks of the desk. */
 export type Read = {
@@ -39,11 +39,9 @@ export function reads<T extends object>(
 /** Most forms are about one athlete. */
 export const OfAthlete = z.object({ athlete: z.string() })
 
-type Sent = SlackViewMiddlewareArgs<ViewSubmitAction> & AllMiddlewareArgs
-
 /** The form closes only when everything is on disk; a refusal leaves it open with what was typed. */
 export function onView(doorway: Doorway, reading: Reading, inDoubt: 'admit' | 'refuse') {
-  return async ({ ack, view, body, client }: Sent): Promise<void> => {
+  return sentOnce(async ({ ack, view, body, client }) => {
     const refuse = (refusal: Refusal) => ack(errorsFor(refusal, view))
     const person = await personAt(doorway, body.user.id, inDoubt)
     if ('refused' in person) return refuse(person)
@@ -69,7 +67,7 @@ export function onView(doorway: Doorway, reading: Reading, inDoubt: 'admit' | 'r
     if (!under || under === view.id) return
     const shows = read.under ? await read.under() : chart && (await chartFor({ doorway, person }, chart))
     if (shows) await client.views.update({ view_id: under, view: shows })
-  }
+  })
 }
 
 /** Only whoever may read the chart is shown it: others may write a page of it without seeing it. */
