@@ -2,7 +2,7 @@ import { z } from 'zod'
 import type { Person } from '../chart/roster.ts'
 import { colleaguesFor, isOnList } from '../rules/hand-over.ts'
 import { may, notYours } from '../rules/permissions.ts'
-import { requestActions } from './amend-request.ts'
+import { requestActions } from './ask-correction.ts'
 import { callMessage, closeModal, handOverModal } from './call.ts'
 import { chartActions } from './chart-actions.ts'
 import { clinicActions } from './clinic-actions.ts'
@@ -11,12 +11,14 @@ import { callerNow, type Doorway, handIn, personAt } from './door.ts'
 import { aboutFrom } from './form.ts'
 import { type Pressed, refuse, replace, say, showForm } from './pressed.ts'
 import { sendRecord } from './record.ts'
+import { showMore } from './session-more.ts'
 import type { Command } from './shown.ts'
 
 /** What can be pressed. */
 export const actions = {
   'open-check-in': opens(openCheckIn),
   'open-session': opens(openSession),
+  'more-session': showMore,
   'skip-run': onSkipRun,
   'my-record': sendRecord,
   acknowledge: onAcknowledge,

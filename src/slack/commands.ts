@@ -4,6 +4,7 @@ import { dayAt } from '../chart/day.ts'
 import type { Person } from '../chart/roster.ts'
 import { clearedLines } from '../desk/desk.ts'
 import { may } from '../rules/permissions.ts'
+import { dayToLog } from '../rules/standing.ts'
 import { escaped } from './blocks.ts'
 import { checkInModal } from './check-in.ts'
 import { lineInWords } from './cleared.ts'
@@ -49,7 +50,7 @@ export async function openSession(doorway: Doorway, person: Person): Promise<Sho
     return { text: `The athlete logs the run with ${doorway.typed('/session')}. Please ask them.` }
   const chart = await desk.charts.read(person.id)
   if (!chart.enrolment || !chart.plan) return { text: 'No plan is signed yet. Please ask your therapist.' }
-  return { modal: sessionModal(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone)) }
+  return { modal: sessionModal(chart, dayToLog(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone))) }
 }
 
 /** Each role gets what it needs: the athlete the card, others the list of those they may see. */

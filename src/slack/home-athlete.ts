@@ -4,7 +4,7 @@ import { type Day, dayAt, type Instant } from '../chart/day.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
 import { clearedLine } from '../rules/cleared.ts'
 import { standing } from '../rules/standing.ts'
-import { requestBlocks } from './amend-request.ts'
+import { ownRequestBlocks } from './ask-correction.ts'
 import { buttons, escaped, header, section } from './blocks.ts'
 import { lineInWords } from './cleared.ts'
 import type { At } from './door.ts'
@@ -43,10 +43,10 @@ export async function athleteHome({ doorway, person }: At, picture?: KnownBlock)
     section(coachSees(chart, team, now)),
     header('Your record'),
     section('Everything that is written about you, as a file that only you get.'),
-    ...requestBlocks(chart, team),
+    ...ownRequestBlocks(chart, team),
     buttons(
       { does: 'my-record', label: 'My record as a file' },
-      { does: 'open-amend-request', label: 'Ask for a correction' },
+      { does: 'open-ask-correction', label: 'Ask for a correction' },
     ),
     caution(team),
   ]

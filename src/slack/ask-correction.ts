@@ -33,7 +33,7 @@ const OfRequest = z.object({ athlete: z.string(), request: z.string() })
 const mostShown = 5
 
 /** An athlete asks for a correction: of which entry, in their own words, and by when the clinic must answer. */
-export function amendRequestModal(chart: Chart, team: Team, now: Instant): Modal {
+export function askCorrectionModal(chart: Chart, team: Team, now: Instant): Modal {
   const { answerWithinDays, law } = team.clinic.record
   const by = plusDays(dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone), answerWithinDays)
   const options = standingEntries(chart)
@@ -42,7 +42,7 @@ export function amendRequestModal(chart: Chart, team: Team, now: Instant): Modal
     .toReversed()
     .map((entry) => option(entry.id, labelOf(entry, team)))
   const about = { athlete: chart.athlete }
-  return modal({ door: 'amend-request', title: 'Ask for a correction', submit: 'Ask', about }, [
+  return modal({ door: 'ask-correction', title: 'Ask for a correction', submit: 'Ask', about }, [
     section(
       `Your therapist must answer by *${by}*, in writing. ${escaped(law)}\nNothing is deleted: what is corrected stays legible beside the correction.`,
     ),
@@ -67,7 +67,7 @@ export function amendRequestModal(chart: Chart, team: Team, now: Instant): Modal
   ])
 }
 
-export const amendRequestRead = reads(OfAthlete, async (_, form, { athlete }) => {
+export const askCorrectionRead = reads(OfAthlete, async (_, form, { athlete }) => {
   const entry = form.choice('entry')
   const words = form.text('words') ?? ''
   return { hands: [{ kind: 'amendment-request', athlete, ...(entry ? { entry } : {}), words }] }
@@ -78,7 +78,7 @@ export const disagreeRead = reads(OfRequest, async (_, form, { athlete, request 
 }))
 
 /** The requests of an athlete as they stand, newest last, each with the date by which it is answered. */
-export function requestBlocks(chart: Chart, team: Team): KnownBlock[] {
+export function ownRequestBlocks(chart: Chart, team: Team): KnownBlock[] {
   return amendRequests(chart)
     .slice(-mostShown)
     .map((request) => {
@@ -100,13 +100,13 @@ export function requestBlocks(chart: Chart, team: Team): KnownBlock[] {
 
 /** What an athlete can press about the own record. */
 export const requestActions = {
-  'open-amend-request': async (doorway: Doorway, person: Person, pressed: Pressed): Promise<void> => {
+  'open-ask-correction': async (doorway: Doorway, person: Person, pressed: Pressed): Promise<void> => {
     const { desk } = doorway
     const chart = await desk.charts.read(person.id)
     if (!person.roles.includes('athlete') || !chart.enrolment)
       return refuse(pressed, { refused: 'not-enrolled', words: 'There is no record of you yet.' })
     await pressed.ack()
-    await showForm(pressed, amendRequestModal(chart, await desk.team(), desk.clock.now()))
+    await showForm(pressed, askCorrectionModal(chart, await desk.team(), desk.clock.now()))
   },
   'open-disagree': async (doorway: Doorway, person: Person, pressed: Pressed): Promise<void> => {
     const about = aboutFrom(OfRequest, pressed.action.value)

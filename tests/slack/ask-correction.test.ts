@@ -20,7 +20,7 @@ async function round(at: string) {
 async function asks(words: string, entry?: string) {
   const mika = clinic.as('mika')
   await mika.openHome()
-  await mika.press({ home: true }, 'open-amend-request')
+  await mika.press({ home: true }, 'open-ask-correction')
   await clinic.settle()
   const shown = mika.modal()?.lines.join('\n') ?? ''
   if (entry) mika.fill('entry', entry)
@@ -49,7 +49,7 @@ describe('an athlete asks for a correction', () => {
   test('of something that is missing, without naming an entry; empty words are refused at the field', async () => {
     const mika = clinic.as('mika')
     await mika.openHome()
-    await mika.press({ home: true }, 'open-amend-request')
+    await mika.press({ home: true }, 'open-ask-correction')
     await clinic.settle()
     expect((await mika.submit()).errors?.words).toBeDefined()
     mika.fill('words', 'My fall in January is not in it.')
