@@ -31,7 +31,8 @@ const scale = Array.from({ length: 11 }, (_, pain) => option(String(pain), Strin
  */
 export function sessionModal(chart: Chart, day: Day, more = false): Modal {
   const dose = prescriptionOf(chart, day)?.dose
-  const running = dose?.bouts.filter((bout) => bout.gait === 'run') ?? []
+  const running =
+    dose?.bouts.filter((bout) => bout.gait === 'run').flatMap((bout) => [bout, ...jogOf(bout)]) ?? []
   const bouts = running.length > 0 ? running.slice(0, mostBouts) : [undefined]
   const ground = dose !== undefined && dose.on !== 'lbpp-treadmill'
   const about: Prefilled = {
@@ -57,6 +58,17 @@ export function sessionModal(chart: Chart, day: Day, more = false): Modal {
     select({ name: 'rpe', label: 'How hard was it, 0 rest to 10 maximal' }, scale),
     textInput({ name: 'note', label: 'Note', optional: true }),
   ])
+}
+
+/** Jogging between faster bouts is running too, and a bout of its own. */
+function jogOf({ recovery, ...bout }: Bout): Bout[] {
+  const repeats = { low: bout.repeats.low - 1, high: bout.repeats.high - 1 }
+  if (recovery?.gait !== 'run' || repeats.low < 1) return []
+  const { minutes, distanceM } = recovery
+  const { minutes: _m, distanceM: _d, ...rest } = bout
+  return minutes === undefined
+    ? [{ ...rest, repeats, ...(distanceM === undefined ? {} : { distanceM }) }]
+    : [{ ...rest, repeats, minutes: { low: minutes, high: minutes } }]
 }
 
 function moreLabel(ground: boolean): string {
