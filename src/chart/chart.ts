@@ -34,8 +34,6 @@ export type Chart = {
   readonly measures: readonly Measure[]
   readonly criteriaSigned: readonly EntryOf<'criteria-signed'>[]
   readonly reviews: readonly EntryOf<'review'>[]
-  /** Requests for a correction, answered or not. */
-  readonly requests: readonly EntryOf<'amendment-request'>[]
   /** Clearances whose lapse was written down. */
   readonly lapsed: ReadonlySet<string>
   /** Ids of holds that a therapist lifted. */
@@ -100,7 +98,6 @@ type Page = Mutable<
     | 'measures'
     | 'criteriaSigned'
     | 'reviews'
-    | 'requests'
     | 'lapsed'
     | 'lifted'
     | 'holds'
@@ -119,7 +116,6 @@ type Page = Mutable<
   measures: Measure[]
   criteriaSigned: EntryOf<'criteria-signed'>[]
   reviews: EntryOf<'review'>[]
-  requests: EntryOf<'amendment-request'>[]
   lapsed: Set<string>
   lifted: Set<string>
   holds: EntryOf<'hold'>[]
@@ -146,7 +142,6 @@ function blank(athlete: string, entries: readonly Entry[]): Page {
     measures: [],
     criteriaSigned: [],
     reviews: [],
-    requests: [],
     lapsed: new Set(),
     lifted: new Set(),
     holds: [],
@@ -228,12 +223,10 @@ function turnPage(page: Page, entry: Entry): void {
     case 'escalation-closed':
       changeEscalation(page, entry)
       return
-    case 'amendment-request':
-      page.requests.push(entry)
-      return
     case 'typed-message':
     case 'amendment':
     case 'amendment-request-reminded':
+    case 'amendment-request':
     case 'amendment-request-extended':
     case 'amendment-request-answered':
     case 'disagreement-stated':

@@ -73,7 +73,7 @@ export function ladderInWords(chart: Chart, now: Instant): string {
   const { rungs } = plan.ladder
   const rung = rungs[where.rung - 1]
   const runs = chart.sessions.length
-  const asked = rung ? ` ${where.timesDone} of ${rung.sessions.low} settled on this rung.` : ''
+  const asked = rung ? ` ${where.timesDone} of the ${rung.sessions.low} settled runs that it asks for.` : ''
   return [
     `Rung ${where.rung} of ${rungs.length}${rung ? `, ${escaped(rung.name)}, at ${rung.bodyWeightPct} % of body weight` : ''}.${asked} ${runs} run${runs === 1 ? '' : 's'} logged so far, ${where.runsIn7Days} in the last seven days.`,
     ...wayInWords(chart),

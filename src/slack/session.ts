@@ -44,7 +44,9 @@ export function sessionModal(chart: Chart, day: Day, more = false): Modal {
   }
   return modal({ door: 'session', title: 'Log a run', submit: 'Save', about }, [
     section(
-      `The run of *${day}*${running.length > 0 ? ', filled in as it was prescribed' : ''}. Not run? Press "I did not run" under that day's plan.`,
+      running.length > 0
+        ? `The run of *${day}*, filled in as it was prescribed. Not run? Press "I did not run" under that day's plan.`
+        : `The run of *${day}*. No run was prescribed: your therapist hears of it.`,
     ),
     ...bouts.flatMap((bout, i) => {
       const before = bouts.length > 1 ? `Bout ${i + 1}: ` : ''

@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { amendRequests } from '../../src/rules/amend-request.ts'
 import { type ClinicAtWork, fillMorning, openClinic } from './clinic.ts'
 
 let clinic: ClinicAtWork
@@ -41,7 +42,7 @@ describe('an athlete asks for a correction', () => {
     expect(newest('iben')).toContain('Please answer by 2026-05-15')
     expect(newest('mika')).toContain('must answer by 2026-05-15')
     expect(await homeOf('mika')).toContain('an answer is due by 2026-05-15')
-    const asked = (await clinic.bot.desk.charts.read('mika')).requests
+    const asked = amendRequests(await clinic.bot.desk.charts.read('mika')).map((one) => one.asked)
     expect(asked).toMatchObject([{ author: 'mika', entry: 'check-in/mika/2026-03-16' }])
     for (const id of ['noor', 'sunniva', 'liv']) expect(all(id)).not.toContain('It was 2')
   })
@@ -55,7 +56,9 @@ describe('an athlete asks for a correction', () => {
     mika.fill('words', 'My fall in January is not in it.')
     expect((await mika.submit()).closed).toBe(true)
     await clinic.settle()
-    expect((await clinic.bot.desk.charts.read('mika')).requests[0]?.entry).toBeUndefined()
+    const [asked] = amendRequests(await clinic.bot.desk.charts.read('mika'))
+    expect(asked?.asked).toMatchObject({ words: 'My fall in January is not in it.' })
+    expect(asked?.asked.entry).toBeUndefined()
   })
 
   test('a refusal is told with its ground and can be disagreed with once', async () => {
