@@ -7,7 +7,7 @@ import { may } from '../rules/permissions.ts'
 import { dayToLog } from '../rules/standing.ts'
 import { escaped } from './blocks.ts'
 import { checkInModal } from './check-in.ts'
-import { lineInWords } from './cleared.ts'
+import { clearedAnswer } from './cleared.ts'
 import { showCover } from './cover.ts'
 import { callerNow, type Doorway, personAt } from './door.ts'
 import { squadScreen } from './exercise-squad.ts'
@@ -54,8 +54,8 @@ export async function openSession(doorway: Doorway, person: Person): Promise<Sho
 }
 
 /** Each role gets what it needs: the athlete the card, others the list of those they may see. */
-async function showToday(doorway: Doorway, person: Person): Promise<Shown> {
-  if (!person.roles.includes('athlete')) return showCleared(doorway, person)
+async function showToday(doorway: Doorway, person: Person, said: string): Promise<Shown> {
+  if (!person.roles.includes('athlete')) return showCleared(doorway, person, said)
   const { desk } = doorway
   const chart = await desk.charts.read(person.id)
   if (!chart.enrolment) return { text: 'You are not enrolled yet. Please ask your therapist.' }
@@ -66,14 +66,12 @@ async function showToday(doorway: Doorway, person: Person): Promise<Shown> {
   return prescriptionMessage(prescription, { chart, team: await desk.team(), card: desk.library.setUpCard })
 }
 
-async function showCleared(doorway: Doorway, person: Person): Promise<Shown> {
+async function showCleared(doorway: Doorway, person: Person, said: string): Promise<Shown> {
   const { desk } = doorway
   const team = await desk.team()
   const caller = await callerNow(doorway, person)
   const lines = await clearedLines(desk, team, (chart) => may(caller, 'see-cleared', chart))
-  if (lines.length === 0)
-    return { text: 'No athlete shares a clearance with you. Ask the treating therapist.' }
-  return { text: lines.map(lineInWords).join('\n') }
+  return { text: clearedAnswer(lines, said, doorway.typed('/cleared')) }
 }
 
 /** Acknowledges with the answer, or acknowledges and opens the form within the life of the trigger. */
