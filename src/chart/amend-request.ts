@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Day } from './day.ts'
 import { signed, Words } from './signing.ts'
 
 /** An athlete asks for a correction of the record. */
@@ -17,6 +18,14 @@ export const AmendmentRequestExtended = z.object({
   ...ofRequest,
   kind: z.literal('amendment-request-extended'),
   words: Words.min(1),
+})
+
+/** The clinic was reminded that an answer is due, before or after the last day for it. */
+export const AmendmentRequestReminded = z.object({
+  ...ofRequest,
+  kind: z.literal('amendment-request-reminded'),
+  why: z.enum(['near', 'passed']),
+  answerBy: Day,
 })
 
 /** On what a refusal may rest; the first is read in cfr-164-526, the others are remembered. */

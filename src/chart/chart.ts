@@ -223,7 +223,9 @@ function turnPage(page: Page, entry: Entry): void {
     case 'escalation-closed':
       changeEscalation(page, entry)
       return
+    case 'typed-message':
     case 'amendment':
+    case 'amendment-request-reminded':
     case 'amendment-request':
     case 'amendment-request-extended':
     case 'amendment-request-answered':

@@ -3,6 +3,7 @@ import {
   AmendmentRequest,
   AmendmentRequestAnswered,
   AmendmentRequestExtended,
+  AmendmentRequestReminded,
   DisagreementStated,
 } from './amend-request.ts'
 import { Amendment } from './amendment.ts'
@@ -32,6 +33,7 @@ import { PlanSigned } from './plan.ts'
 import { Prescription } from './prescription.ts'
 import { Review } from './review.ts'
 import { RunSkipped, SessionDone } from './session.ts'
+import { TypedMessage } from './typed-message.ts'
 
 /** Everything that can stand in a chart. */
 export const Entry = z.discriminatedUnion('kind', [
@@ -42,6 +44,7 @@ export const Entry = z.discriminatedUnion('kind', [
   CheckInReminded,
   CheckIn,
   CheckInMissed,
+  TypedMessage,
   Prescription,
   SessionDone,
   RunSkipped,
@@ -69,6 +72,7 @@ export const Entry = z.discriminatedUnion('kind', [
   AmendmentRequest,
   AmendmentRequestExtended,
   AmendmentRequestAnswered,
+  AmendmentRequestReminded,
   DisagreementStated,
   Exported,
   Erased,

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Heard } from './alarm-words.ts'
 import { Day } from './day.ts'
 import { BodyWeightPct } from './dose.ts'
 import { Pain, signed, Words } from './signing.ts'
@@ -37,4 +38,6 @@ export const ExerciseDone = z.object({
   exercises: z.array(ExerciseLine).max(40),
   balance: z.array(TimedBalance).max(10).optional(),
   note: Words.optional(),
+  /** What the word list heard in the note. */
+  heard: z.array(Heard).optional(),
 })

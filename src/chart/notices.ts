@@ -14,6 +14,7 @@ export const Notice = z.object({
     'prescription',
     'stop',
     'support',
+    'reply',
     'told',
     'call',
     'call-news',

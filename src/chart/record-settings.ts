@@ -12,6 +12,8 @@ export const RecordSettings = z.strictObject({
   answerWithinDays: z.number().int().min(1).max(60).default(60),
   /** The one extension, told to the athlete in writing. */
   extensionDays: z.number().int().min(0).max(30).default(30),
+  /** The therapist is reminded this long before the last day (common practice); after it the clinic lead hears too. */
+  remindBeforeDays: z.number().int().min(1).max(60).default(14),
   /** A record is kept at least this long after its last page. */
   keepYears: z.number().int().min(1).max(100).default(10),
   /**

@@ -46,7 +46,10 @@ export async function enrolEverybody(stage: Stage): Promise<void> {
     },
   ]
   for (const one of cases)
-    for (const submission of enrolment(player(one.id), one)) await stage.bot.submit('iben', submission)
+    for (const submission of enrolment(player(one.id), one)) {
+      const coaches = submission.kind === 'enrolment' ? { coaches: ['noor', 'tove'] } : {}
+      await stage.bot.submit('iben', { ...submission, ...coaches })
+    }
   await stage.bot.round()
   await stage.settle()
   stage.expect(newest(stage, 'mika', 'Welcome') !== undefined, 'Mika is welcomed and told what coaches see')

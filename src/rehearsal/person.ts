@@ -85,7 +85,9 @@ export function asPerson(world: World, via: Omit<Line, 'member'>, id: string): P
     async say(text, channel) {
       const place = room(channel)
       const message = world.ledger.post({ channel: place.id, from: id, text: escaped(text) })
-      if (place.kind !== 'direct') return outcomeOf(world, id, 'The app', untouched)
+      // A platform tells nobody of messages that it was not allowed to read.
+      const mayRead = world.scopes?.includes('im:history') ?? true
+      if (place.kind !== 'direct' || !mayRead) return outcomeOf(world, id, 'The app', untouched)
       const came = await line.events.tell({
         type: 'message',
         channel: place.id,

@@ -2,6 +2,7 @@ import { supportTopics } from '../chart/alarm-words.ts'
 import { type Chart, readChart } from '../chart/chart.ts'
 import type { Entry } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
+import { isSpoken } from '../rules/note.ts'
 
 /**
  * The chart as it may leave the clinic in this reader's hands. What was said in confidence goes to the athlete and to
@@ -36,7 +37,7 @@ export function asHandedTo(reader: string, chart: Chart, { clinic }: Team): Char
 const unsaid = { finding: 'care-team', words: 'On hold by the care team.', source: 'therapist' }
 
 function withoutConfidence(entry: Entry): Entry {
-  if (entry.kind !== 'check-in' && entry.kind !== 'session-done') return entry
+  if (!isSpoken(entry)) return entry
   const heard = entry.heard?.filter(({ topic }) => !supportTopics.has(topic))
   if (heard === undefined || heard.length === entry.heard?.length) return entry
   const { note: _inConfidence, heard: _all, ...rest } = entry

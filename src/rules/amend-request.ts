@@ -70,7 +70,11 @@ export function askToAmend(
     ...(entry === undefined ? {} : { entry }),
     words,
   }
-  return both({ entries: [asked], notices: [] }, noteTo(chart, asked.id, now, team))
+  return both(
+    { entries: [asked], notices: [] },
+    noteTo(chart, asked.id, now, team),
+    tell(chart, asked.id, now),
+  )
 }
 
 export function extendRequest(

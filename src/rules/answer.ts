@@ -20,6 +20,7 @@ import { refusedReview } from './review.ts'
 import { onSession } from './session.ts'
 import type { Shelf } from './shelf.ts'
 import type { Submission } from './submissions.ts'
+import { onTypedMessage } from './typed-message.ts'
 
 /** The clinic's answer to a submission about one athlete: a decision, or a refusal with words. */
 export function answer(
@@ -40,6 +41,8 @@ export function answer(
       return onCheckIn(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'session-done':
       return onSession(chart, submission, caller.id, { team, words: at.shelf.words, now })
+    case 'typed-message':
+      return onTypedMessage(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'call-acknowledged':
       return acknowledge(chart, submission.escalation, asked)
     case 'handed-over':
@@ -55,7 +58,7 @@ export function answer(
     case 'run-skipped':
       return onSkipped(chart, submission, caller.id, team, now)
     case 'exercise-done':
-      return onExercise(chart, submission, caller.id, team, now)
+      return onExercise(chart, submission, caller.id, { team, words: at.shelf.words, now })
     case 'plan-signed': {
       const today = dayAt(now, chart.enrolment?.timeZone ?? team.clinic.timeZone)
       const plan = planFrom(chart, submission, { shelf: at.shelf, clinic: team.clinic, today })

@@ -76,6 +76,12 @@ export function decideMorning(chart: Chart, checkIn: CheckIn, team: Team, now: I
   return both(flagged, tell(prescription, now), worth ? noteTo(chart, checkIn.id, now, team) : nothing)
 }
 
+/** After flags that hold running: what is out for today is decided anew, and the coaches' list with it (D7). */
+export function takeBack(chart: Chart, flagged: Decision, team: Team, now: Instant): Decision {
+  if (!flagged.entries.some((entry) => entry.kind === 'hold')) return nothing
+  return both(redecide(withEntries(chart, flagged.entries), team, now), listChanged(chart, team, now))
+}
+
 /**
  * What is out for today, decided anew after the chart changed under it. Nothing when there is nothing out, when the
  * run is done, or when the answer is the same; a check-in that was struck out takes its prescription with it.

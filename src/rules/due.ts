@@ -2,6 +2,7 @@ import { type Chart, checkInOf, withEntries } from '../chart/chart.ts'
 import { type Day, dayAt, type Instant, instantAt, plusDays, plusMinutes } from '../chart/day.ts'
 import type { EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
+import { nextRequest, requestsDue } from './amend-request-due.ts'
 import { audit } from './auditor.ts'
 import { lapseDue, nextLapse } from './clearance.ts'
 import { listSurface } from './cleared.ts'
@@ -15,12 +16,17 @@ export function whatIsDue(chart: Chart, team: Team, now: Instant): Decision {
   // is not overdue any more.
   const audited = audit(chart, team, now)
   const called = both(audited, overdue(withEntries(chart, audited.entries), team, now))
-  return both(called, morning(chart, team, now), lapseDue(chart, team, now))
+  return both(called, morning(chart, team, now), lapseDue(chart, team, now), requestsDue(chart, team, now))
 }
 
 /** When to look at this chart next; null when nothing will come due by itself. */
 export function nextDue(chart: Chart, team: Team, now: Instant): Instant | null {
-  const candidates = [nextMorning(chart, team, now), nextCallDue(chart, team, now), nextLapse(chart)]
+  const candidates = [
+    nextMorning(chart, team, now),
+    nextCallDue(chart, team, now),
+    nextLapse(chart),
+    nextRequest(chart, team),
+  ]
   return candidates.filter((at): at is Instant => at !== undefined).toSorted()[0] ?? null
 }
 

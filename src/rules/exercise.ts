@@ -1,30 +1,54 @@
-import { type Chart, sessionOf } from '../chart/chart.ts'
+import { type Chart, sessionOf, withEntries } from '../chart/chart.ts'
 import { dayAt, type Instant } from '../chart/day.ts'
 import type { EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
+import { takeBack } from './check-in.ts'
 import { listChanged } from './cleared.ts'
 import { both, type Decision, type Refusal, signed } from './decision.ts'
+import { onFlags } from './flagged.ts'
 import { noteTo } from './note.ts'
 import { settingsOf } from './settings.ts'
 import type { Submission } from './submissions.ts'
+import { triageHeard } from './triage.ts'
+import { hear, type WordList } from './words.ts'
 
-/** Exercises as they were done. Pain above the tissue's limit in one of them is shown to the therapist. */
+/**
+ * Exercises as they were done. Pain above the tissue's limit in one of them is shown to the therapist; the note is
+ * listened to like any other.
+ */
 export function onExercise(
   chart: Chart,
   submitted: Extract<Submission, { kind: 'exercise-done' }>,
   by: string,
-  team: Team,
-  now: Instant,
+  { team, words, now }: { readonly team: Team; readonly words: WordList; readonly now: Instant },
 ): Decision | Refusal {
   const refused = refusedDay(chart, submitted.day, now)
   if (refused) return refused
+  const heard = hear(submitted.note ?? '', words)
   const entry: EntryOf<'exercise-done'> = {
     ...submitted,
     ...signed(chart.athlete, numbered(chart, `exercise/${chart.athlete}/${submitted.day}`), now, by),
+    ...(heard.length > 0 ? { heard: [...heard] } : {}),
   }
+  const hurt = hurtIn(chart, entry).length > 0
+  const after = withEntries(chart, [entry])
+  const found = triageHeard(chart, heard, entry.day, team.clinic)
+  const flagged = onFlags(after, entry.id, { ...found, said: entry.note !== undefined && !hurt }, team, now)
+  return both(
+    { entries: [entry], notices: [] },
+    ...(hurt ? [noteTo(chart, entry.id, now, team)] : []),
+    flagged,
+    takeBack(after, flagged, team, now),
+  )
+}
+
+/** The exercises that hurt more than the tissue's rule accepts. */
+export function hurtIn(
+  chart: Chart,
+  { exercises }: EntryOf<'exercise-done'>,
+): EntryOf<'exercise-done'>['exercises'] {
   const most = settingsOf(chart).painDuringMost
-  const hurt = entry.exercises.some((line) => (line.pain ?? 0) > most)
-  return both({ entries: [entry], notices: [] }, ...(hurt ? [noteTo(chart, entry.id, now, team)] : []))
+  return exercises.filter((line) => (line.pain ?? 0) > most)
 }
 
 /** A prescribed run that was not run. */

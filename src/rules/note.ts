@@ -1,9 +1,8 @@
 import { supportTopics } from '../chart/alarm-words.ts'
 import type { Chart } from '../chart/chart.ts'
-import type { CheckIn } from '../chart/check-in.ts'
 import type { Instant } from '../chart/day.ts'
+import type { Entry, EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
-import type { SessionDone } from '../chart/session.ts'
 import { type Decision, nothing } from './decision.ts'
 import { quietUntil } from './quiet-hours.ts'
 
@@ -24,12 +23,19 @@ export function noteInConfidence(chart: Chart, about: string, now: Instant, team
   )
 }
 
+/** What somebody's own words can stand in, and be listened to. */
+export type Spoken = EntryOf<'check-in' | 'session-done' | 'exercise-done' | 'typed-message'>
+
+export function isSpoken(entry: Entry): entry is Spoken {
+  return ['check-in', 'session-done', 'exercise-done', 'typed-message'].includes(entry.kind)
+}
+
 /**
  * Somebody's own words, for a reader. Words of mood, eating or self-harm are for their author and the licensed
  * person only; whoever else reads the entry sees that something was said to that colleague, and no more.
  */
 export function wordsFor(
-  entry: Pick<CheckIn | SessionDone, 'note' | 'heard' | 'athlete'>,
+  entry: Pick<Spoken, 'note' | 'heard' | 'athlete'>,
   reader: string,
   team: Team,
 ): string | undefined {
@@ -39,7 +45,8 @@ export function wordsFor(
   return undefined
 }
 
-function noteFor(
+/** To one person, once for a key. */
+export function noteFor(
   person: string,
   chart: Chart,
   { about, key }: { readonly about: string; readonly key: string },

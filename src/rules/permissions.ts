@@ -17,6 +17,7 @@ export type Reach = 'own' | 'caseload' | 'squad' | 'all'
 /** Everything that can be done or seen, by door. Denied unless granted here. */
 export const grants = {
   'check-in': { athlete: 'own' },
+  'typed-message': { athlete: 'own' },
   'session-done': { athlete: 'own', therapist: 'caseload' },
   'run-skipped': { athlete: 'own', therapist: 'caseload' },
   /** The one thing that a strength coach may write. */

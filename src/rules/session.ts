@@ -4,6 +4,7 @@ import type { EntryOf } from '../chart/entries.ts'
 import type { Team } from '../chart/roster.ts'
 import type { SessionDone } from '../chart/session.ts'
 import { ceilingOn } from './ceiling.ts'
+import { takeBack } from './check-in.ts'
 import { listChanged, tellCoaches } from './cleared.ts'
 import { both, type Decision, nothing, type Refusal, signed } from './decision.ts'
 import { onFlags } from './flagged.ts'
@@ -46,17 +47,15 @@ export function onSession(
   }
   const found = triageHeard(chart, heard, submitted.day, team.clinic)
   const remarkable = remarks(chart, session).length > 0
+  const after = withEntries(chart, [session])
+  const said = session.note !== undefined && !remarkable
+  const flagged = onFlags(after, session.id, { ...found, said }, team, now)
   return both(
     { entries: [session], notices: [] },
     held(chart, session, team, now),
     ...(remarkable ? [noteTo(chart, session.id, now, team)] : []),
-    onFlags(
-      withEntries(chart, [session]),
-      session.id,
-      { ...found, said: session.note !== undefined && !remarkable },
-      team,
-      now,
-    ),
+    flagged,
+    takeBack(after, flagged, team, now),
     listChanged(chart, team, now),
   )
 }

@@ -51,6 +51,14 @@ export function standing(chart: Chart, today: Day): Standing | undefined {
   }
 }
 
+/**
+ * The day whose run is to be logged next: one that was prescribed, and neither logged nor said to be skipped, comes
+ * before today's; without one it is today.
+ */
+export function dayToLog(chart: Chart, today: Day): Day {
+  return standing(chart, today)?.unlogged ?? today
+}
+
 /** In the order in which they were run; a run may be logged late. */
 function byDay(sessions: readonly SessionDone[]): readonly SessionDone[] {
   const inOrder = sessions.every((session, i) => session.day >= (sessions[i - 1]?.day ?? ''))

@@ -49,9 +49,16 @@ export const Submission = z.discriminatedUnion('kind', [
     programme: z.union([z.string(), Programme]).optional(),
   }),
   z.object({ kind: z.literal('check-in'), athlete: PersonId, day: Day, answers: Answers }),
+  /** A plain message to the bot, by the stamp that the platform gave it. */
+  z.object({
+    kind: z.literal('typed-message'),
+    athlete: PersonId,
+    ts: z.string().regex(/^\d{1,20}\.\d{1,20}$/),
+    words: z.string().max(40_000),
+  }),
   SessionDone.omit({ ...bySigning, about: true, rung: true, heard: true }),
   RunSkipped.omit(bySigning),
-  ExerciseDone.omit(bySigning),
+  ExerciseDone.omit({ ...bySigning, heard: true }),
   Measure.omit(bySigning),
   /** The lines are read from the chart at signing; a submitter cannot say that they are met. */
   CriteriaSigned.omit({ ...bySigning, lines: true, against: true }),

@@ -41,6 +41,17 @@ export function isIn(tokens: readonly Token[], item: Item): boolean {
   return tokens.some((_, i) => lengthsAt(tokens, i, item).length > 0)
 }
 
+/** Whether every place of a part has a word in the text at all: most patterns are out of the question at a glance. */
+export function mayBeIn(vocabulary: readonly Token[], part: Part): boolean {
+  return part.sequences.every((sequence) =>
+    sequence.every(
+      ({ phrases, fever }) =>
+        (fever && vocabulary.some(({ value }) => isFever(value))) ||
+        phrases.some((phrase) => phrase.every((word) => vocabulary.some((token) => isWord(token, word)))),
+    ),
+  )
+}
+
 export function wordsOf(part: Part): readonly string[] {
   return part.sequences.flatMap((sequence) => sequence.flatMap(({ phrases }) => phrases.flat()))
 }

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { type Heard, Topic } from '../chart/alarm-words.ts'
 import { Tier } from '../chart/escalation.ts'
 import { redFlags } from './red-flags.ts'
-import { isIn, type Part, partOf, waysIn, wordsOf } from './words-pattern.ts'
+import { isIn, mayBeIn, type Part, partOf, waysIn, wordsOf } from './words-pattern.ts'
 import { clausesOf, type Spelling, spellingOf, type Token } from './words-text.ts'
 
 const Phrases = z.array(z.string().min(1))
@@ -96,14 +96,15 @@ export function wordFaults(
 
 /** What a text says that must reach a human, each topic at its worst tier; empty when it says nothing of the kind. */
 export function hear(text: string, list: WordList): readonly Heard[] {
-  const clauses = clausesOf(text, list.spelling, list.words).map((whole) => ({
-    whole,
-    left: withoutIdioms(whole, list),
-  }))
+  const written = clausesOf(text, list.spelling, list.words)
+  const vocabulary = [...new Map(written.flat().map((token) => [token.text, token])).values()]
+  const idioms = list.idioms.filter((idiom) => mayBeIn(vocabulary, idiom))
+  const clauses = written.map((whole) => ({ whole, left: withoutIdioms(whole, idioms) }))
   const found = new Map<Topic, Heard>()
   for (const { topic, tier, pattern, parts } of list.alarms) {
     const known = found.get(topic)
     if (known && severity[known.tier] <= severity[tier]) continue
+    if (!parts.every((part) => mayBeIn(vocabulary, part))) continue
     if (!parts.every((part) => clauses.some((clause) => says(clause, part, topic, list)))) continue
     found.set(topic, { topic, tier, pattern, sentence: text.slice(0, 3000) })
   }
@@ -171,7 +172,7 @@ function isAboutOthers(tokens: readonly Token[], { words }: WordList): boolean {
   return !writer
 }
 
-function withoutIdioms(tokens: readonly Token[], { idioms }: WordList): readonly Token[] {
+function withoutIdioms(tokens: readonly Token[], idioms: readonly Part[]): readonly Token[] {
   const said = idioms.filter(({ unless }) => !unless.some((item) => isIn(tokens, item)))
   const own = new Set(said.flatMap((idiom) => waysIn(tokens, idiom).flat()))
   return tokens.map((token, i) => (own.has(i) ? { text: '_', value: undefined } : token))

@@ -2,26 +2,30 @@ import { z } from 'zod'
 import type { Person } from '../chart/roster.ts'
 import { colleaguesFor, isOnList } from '../rules/hand-over.ts'
 import { may, notYours } from '../rules/permissions.ts'
+import { requestActions } from './ask-correction.ts'
 import { callMessage, closeModal, handOverModal } from './call.ts'
 import { chartActions } from './chart-actions.ts'
 import { clinicActions } from './clinic-actions.ts'
 import { openCheckIn, openSession } from './commands.ts'
 import { callerNow, type Doorway, handIn, personAt } from './door.ts'
 import { aboutFrom } from './form.ts'
-import { type Pressed, refuse, say, showForm } from './pressed.ts'
+import { type Pressed, refuse, replace, say, showForm } from './pressed.ts'
 import { sendRecord } from './record.ts'
+import { showMore } from './session-more.ts'
 import type { Command } from './shown.ts'
 
 /** What can be pressed. */
 export const actions = {
   'open-check-in': opens(openCheckIn),
   'open-session': opens(openSession),
+  'more-session': showMore,
   'skip-run': onSkipRun,
   'my-record': sendRecord,
   acknowledge: onAcknowledge,
   'open-close': onOpenClose,
   'open-hand-over': onOpenHandOver,
   ...chartActions,
+  ...requestActions,
   ...clinicActions,
 } as const satisfies Record<string, (doorway: Doorway, person: Person, pressed: Pressed) => Promise<void>>
 
@@ -63,7 +67,7 @@ async function onSkipRun(doorway: Doorway, person: Person, pressed: Pressed): Pr
 
 /** Written down before the platform hears of it: a press that was answered is a call that somebody has. */
 async function onAcknowledge(doorway: Doorway, person: Person, pressed: Pressed): Promise<void> {
-  const { ack, action, respond } = pressed
+  const { ack, action } = pressed
   const about = aboutFrom(CallValue, action.value)
   if ('refused' in about) return refuse(pressed, about)
   const outcome = await handIn(doorway, person, { kind: 'call-acknowledged', ...about })
@@ -72,10 +76,7 @@ async function onAcknowledge(doorway: Doorway, person: Person, pressed: Pressed)
   const escalation = outcome.chart.escalations.find((e) => e.id === about.escalation)
   const team = await doorway.desk.team()
   if (escalation)
-    await respond({
-      replace_original: true,
-      ...callMessage(outcome.chart, escalation, { to: person.id, entry: undefined }, team),
-    })
+    await replace(pressed, callMessage(outcome.chart, escalation, { to: person.id, entry: undefined }, team))
 }
 
 async function onOpenClose(doorway: Doorway, person: Person, pressed: Pressed): Promise<void> {

@@ -1,4 +1,5 @@
 import type { App, Logger, Receiver, ReceiverEvent } from '@slack/bolt'
+import { keptFirst } from './kept-first.ts'
 
 type Delivered = {
   readonly type?: unknown
@@ -25,13 +26,14 @@ function answering(app: App, log: Logger) {
       answered = true
       await event.ack(response)
     }
+    const { event: delivered, kept } = keptFirst({ ...event, ack })
     try {
-      await app.processEvent({ ...event, ack })
+      await app.processEvent(delivered)
     } catch (error) {
       // The framework itself trips over some bodies that no platform would send.
       log.warn(`A delivery could not be read: ${error instanceof Error ? error.name : 'unknown'}`)
     }
-    if (!answered) await event.ack(refusalOf(event.body as Delivered))
+    if (!answered && kept()) await event.ack(refusalOf(event.body as Delivered))
   }
 }
 

@@ -4,7 +4,7 @@ import { minutesBetween } from '../chart/day.ts'
 import type { Entry } from '../chart/entries.ts'
 import { Disposition } from '../chart/escalation.ts'
 import { nameOf, type Person, type Team } from '../chart/roster.ts'
-import { wordsFor } from '../rules/note.ts'
+import { isSpoken, wordsFor } from '../rules/note.ts'
 import {
   buttons,
   context,
@@ -21,6 +21,7 @@ import {
   textInput,
 } from './blocks.ts'
 import type { Form } from './form.ts'
+import { saidBy } from './told.ts'
 import { reasonsInWords } from './words.ts'
 
 /** Who reads a message about a call, and the entry that it tells of. */
@@ -179,11 +180,8 @@ function answersOf(chart: Chart, e: Escalation, to: string, team: Team): KnownBl
   if (e.concern === 'audit') return []
   const about = e.updates.at(-1)?.about ?? e.opened.about
   const checkIn = chart.checkIns.find((one) => one.id === about)
-  const said = wordsFor(
-    checkIn ?? chart.sessions.find((one) => one.id === about) ?? { athlete: '' },
-    to,
-    team,
-  )
+  const spoken = chart.entries.filter(isSpoken).find((one) => one.id === about)
+  const said = wordsFor(spoken ?? { athlete: '' }, to, team)
   const temperature = checkIn?.temperature === undefined ? '' : ` Temperature: ${checkIn.temperature}.`
   return [
     ...(checkIn && e.concern === 'body'
@@ -193,7 +191,7 @@ function answersOf(chart: Chart, e: Escalation, to: string, team: Team): KnownBl
           ),
         ]
       : []),
-    ...(said ? [context("In the athlete's own words:"), quote(said)] : []),
+    ...(said && spoken ? [context(saidBy(spoken, team)), quote(said)] : []),
   ]
 }
 

@@ -19,6 +19,7 @@ import {
   textInput,
 } from './blocks.ts'
 import type { Form } from './form.ts'
+import { readinessFrom, readinessSelects } from './readiness.ts'
 
 const none = 'none'
 
@@ -52,6 +53,7 @@ export function checkInModal(chart: Chart, day: Day, { clinic }: Team): Modal {
         group === 'surgery' ? [...temperatureInputs(), signBoxes(group)] : [signBoxes(group)],
       ),
       textInput({ name: 'note', label: 'Anything that worries you', optional: true }),
+      ...readinessSelects(),
     ],
   )
 }
@@ -85,6 +87,7 @@ export function checkInFrom(form: Form, athlete: string, day: Day): unknown {
         }),
       ),
       ...temperatureFrom(form),
+      ...readinessFrom(form),
       ...(note ? { note } : {}),
     },
   }

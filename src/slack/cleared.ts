@@ -32,6 +32,29 @@ export function clearedMessage(line: ClearedLine | undefined): Message {
   }
 }
 
+/** So many fit an answer that is read on a phone. */
+const mostAnswered = 25
+
+/**
+ * Who is cleared, on demand: everybody, or those whose name has these words in it, or whose state of today or on the way
+ * begins with them ("waiting", "not cleared", "ground running").
+ */
+export function clearedAnswer(lines: readonly ClearedLine[], said: string, command: string): string {
+  const wanted = said.trim().toLowerCase()
+  const found = lines.filter(
+    ({ name, today, state }) =>
+      name.toLowerCase().includes(wanted) || today.startsWith(wanted) || state.startsWith(wanted),
+  )
+  if (lines.length === 0) return 'No athlete shares a clearance with you. Ask the treating therapist.'
+  if (found.length === 0)
+    return `Nobody of those who share with you has "${escaped(said.trim().slice(0, 100))}" as name or state. ${command} alone shows all.`
+  const more = found.length - mostAnswered
+  return [
+    ...found.slice(0, mostAnswered).map(lineInWords),
+    ...(more > 0 ? [`and ${more} more: say a name or a state after ${command}`] : []),
+  ].join('\n')
+}
+
 export function lineInWords(line: ClearedLine): string {
   const load = line.ceiling ? `: ${ceilingInWords(line.ceiling)}` : ''
   const until = line.until ? ` Cleared for ${line.state} until ${line.until}.` : ''

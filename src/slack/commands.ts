@@ -4,11 +4,13 @@ import { dayAt } from '../chart/day.ts'
 import type { Person } from '../chart/roster.ts'
 import { clearedLines } from '../desk/desk.ts'
 import { may } from '../rules/permissions.ts'
+import { dayToLog } from '../rules/standing.ts'
 import { escaped } from './blocks.ts'
 import { checkInModal } from './check-in.ts'
-import { lineInWords } from './cleared.ts'
+import { clearedAnswer } from './cleared.ts'
 import { showCover } from './cover.ts'
 import { callerNow, type Doorway, personAt } from './door.ts'
+import { squadScreen } from './exercise-squad.ts'
 import { openFounding } from './founding.ts'
 import type { CommandName } from './manifest.ts'
 import { onlyYou } from './only-you.ts'
@@ -42,16 +44,18 @@ export async function openCheckIn(doorway: Doorway, person: Person): Promise<Sho
 
 export async function openSession(doorway: Doorway, person: Person): Promise<Shown> {
   const { desk } = doorway
+  if (!person.roles.includes('athlete') && person.roles.includes('strength-coach'))
+    return { modal: await squadScreen({ doorway, person }) }
   if (!person.roles.includes('athlete'))
     return { text: `The athlete logs the run with ${doorway.typed('/session')}. Please ask them.` }
   const chart = await desk.charts.read(person.id)
   if (!chart.enrolment || !chart.plan) return { text: 'No plan is signed yet. Please ask your therapist.' }
-  return { modal: sessionModal(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone)) }
+  return { modal: sessionModal(chart, dayToLog(chart, dayAt(desk.clock.now(), chart.enrolment.timeZone))) }
 }
 
 /** Each role gets what it needs: the athlete the card, others the list of those they may see. */
-async function showToday(doorway: Doorway, person: Person): Promise<Shown> {
-  if (!person.roles.includes('athlete')) return showCleared(doorway, person)
+async function showToday(doorway: Doorway, person: Person, said: string): Promise<Shown> {
+  if (!person.roles.includes('athlete')) return showCleared(doorway, person, said)
   const { desk } = doorway
   const chart = await desk.charts.read(person.id)
   if (!chart.enrolment) return { text: 'You are not enrolled yet. Please ask your therapist.' }
@@ -62,14 +66,12 @@ async function showToday(doorway: Doorway, person: Person): Promise<Shown> {
   return prescriptionMessage(prescription, { chart, team: await desk.team(), card: desk.library.setUpCard })
 }
 
-async function showCleared(doorway: Doorway, person: Person): Promise<Shown> {
+async function showCleared(doorway: Doorway, person: Person, said: string): Promise<Shown> {
   const { desk } = doorway
   const team = await desk.team()
   const caller = await callerNow(doorway, person)
   const lines = await clearedLines(desk, team, (chart) => may(caller, 'see-cleared', chart))
-  if (lines.length === 0)
-    return { text: 'No athlete shares a clearance with you. Ask the treating therapist.' }
-  return { text: lines.map(lineInWords).join('\n') }
+  return { text: clearedAnswer(lines, said, doorway.typed('/cleared')) }
 }
 
 /** Acknowledges with the answer, or acknowledges and opens the form within the life of the trigger. */

@@ -7,6 +7,7 @@ import { onHome } from './home.ts'
 import { type CommandName, prefixed } from './manifest.ts'
 import { onView, type Reading } from './reading.ts'
 import type { Command } from './shown.ts'
+import { onTypedMessage } from './typed-message.ts'
 import { inNeed, views } from './views.ts'
 
 /** Every way in from chat, in one place: what can be typed, pressed and sent in. */
@@ -20,4 +21,5 @@ export function openDoors(app: App, edges: Omit<Doorway, 'typed'>, prefix: strin
     app.view(name, onView(doorway, reading, inNeed.has(name) ? 'admit' : 'refuse'))
   app.view('found', onFound(doorway))
   app.event('app_home_opened', onHome(doorway))
+  app.event('message', onTypedMessage(doorway))
 }

@@ -2,7 +2,7 @@
 export const commandWords = {
   '/checkin': "Answer this morning's questions",
   '/today': "Today's prescription, or today's list",
-  '/session': 'Log the run that was done',
+  '/session': 'Log the run that was done, or exercises',
   '/cleared': 'Who is cleared today, and at what load',
   '/why': 'The last decision, with its reasons and sources',
   '/chart': 'The caseload, or the chart of an athlete',
@@ -53,7 +53,7 @@ export function manifestFor({ prefix, host }: { readonly prefix: string; readonl
   }
 }
 
-const events = ['app_home_opened']
+const events = ['app_home_opened', 'message.im']
 const scopes = [
   'chat:write',
   'commands',

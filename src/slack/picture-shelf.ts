@@ -78,7 +78,8 @@ export async function sendWithPictures(
       return
     } catch (error) {
       const refused =
-        error instanceof WebAPIPlatformError && /slack_file|invalid_blocks/.test(JSON.stringify(error.data))
+        error instanceof WebAPIPlatformError &&
+        /slack[_ ]file|invalid_blocks/.test(JSON.stringify(error.data))
       if (!refused) throw error
     }
   }

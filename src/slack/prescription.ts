@@ -23,6 +23,16 @@ export function prescriptionMessage(prescription: Prescription, { chart, team, c
         header(prescription.what === 'exercise' ? 'Today: no run' : 'Today: rest, no running'),
         ...withoutRun(prescription, chart),
         reasons,
+        ...(prescription.what === 'exercise'
+          ? [
+              buttons({
+                does: 'open-exercise',
+                label: 'Log these exercises',
+                value: JSON.stringify({ athlete: chart.athlete }),
+                main: true,
+              }),
+            ]
+          : []),
         caution(team),
       ],
     }

@@ -1,6 +1,11 @@
-import type { AllMiddlewareArgs, BlockButtonAction, SlackActionMiddlewareArgs } from '@slack/bolt'
+import {
+  type AllMiddlewareArgs,
+  type BlockButtonAction,
+  RespondError,
+  type SlackActionMiddlewareArgs,
+} from '@slack/bolt'
 import type { Refusal } from '../rules/decision.ts'
-import type { Modal } from './blocks.ts'
+import type { Message, Modal } from './blocks.ts'
 import { onlyYou } from './only-you.ts'
 import { openForm } from './opening.ts'
 
@@ -26,7 +31,31 @@ export async function refuse(pressed: Pressed, { words }: Refusal): Promise<void
 }
 
 /** A press on a message is answered there; on a form or the Home it comes as a message. */
-export async function say({ body, client, respond }: Pressed, words: string): Promise<void> {
-  if (body.response_url) await respond(onlyYou(words))
-  else await client.chat.postMessage({ channel: body.user.id, text: onlyYou(words).text })
+export async function say(pressed: Pressed, words: string): Promise<void> {
+  const { body } = pressed
+  const { text } = onlyYou(words)
+  const post = () => pressed.client.chat.postMessage({ channel: body.user.id, text })
+  if (body.response_url) await answerThere(pressed, onlyYou(words), post)
+  else await post()
+}
+
+/** In the place of the message that was pressed; as a new one when that place is gone. */
+export async function replace(pressed: Pressed, message: Message): Promise<void> {
+  await answerThere(pressed, { replace_original: true, ...message }, () =>
+    pressed.client.chat.postMessage({ channel: pressed.body.user.id, ...message }),
+  )
+}
+
+/** The way back to a press is good for half an hour and five answers; whoever pressed is answered all the same. */
+async function answerThere(
+  { respond }: Pressed,
+  answer: Parameters<Pressed['respond']>[0],
+  otherwise: () => Promise<unknown>,
+): Promise<void> {
+  try {
+    await respond(answer)
+  } catch (error) {
+    if (!(error instanceof RespondError)) throw error
+    await otherwise()
+  }
 }

@@ -1,4 +1,3 @@
-import type { AllMiddlewareArgs, SlackViewMiddlewareArgs, ViewSubmitAction } from '@slack/bolt'
 import type { WebClient } from '@slack/web-api'
 import { type ZodType, z } from 'zod'
 import type { Chart } from '../chart/chart.ts'
@@ -9,6 +8,7 @@ import { chartScreen } from './chart.ts'
 import { confirmModal } from './confirm.ts'
 import { type At, callerNow, type Doorway, handInEither, personAt } from './door.ts'
 import { aboutFrom, errorsFor, type Form, readForm } from './form.ts'
+import { type Sent, sentOnce } from './sent-once.ts'
 
 /** What a form that was sent in asks of the desk. */
 export type Read = {
@@ -42,11 +42,9 @@ export function reads<T extends object>(
 /** Most forms are about one athlete. */
 export const OfAthlete = z.object({ athlete: z.string() })
 
-type Sent = SlackViewMiddlewareArgs<ViewSubmitAction> & AllMiddlewareArgs
-
 /** The form closes only when everything is on disk; a refusal leaves it open with what was typed. */
 export function onView(doorway: Doorway, reading: Reading, inDoubt: 'admit' | 'refuse') {
-  return async ({ ack, view, body, client }: Sent): Promise<void> => {
+  return sentOnce(async ({ ack, view, body, client }) => {
     const refuse = (refusal: Refusal) => ack(errorsFor(refusal, view))
     const person = await personAt(doorway, body.user.id, inDoubt)
     if ('refused' in person) return refuse(person)
@@ -72,7 +70,7 @@ export function onView(doorway: Doorway, reading: Reading, inDoubt: 'admit' | 'r
     await ack()
     await showUnder({ doorway, person }, read, chart, { view, client })
     await read.afterwards?.(chart, client)
-  }
+  })
 }
 
 /** What a step would raise says much of a chart: whoever may not take the step is not asked about it either. */

@@ -9,6 +9,7 @@ import { clearedMessage, listMessage } from './cleared.ts'
 import { prescriptionMessage } from './prescription.ts'
 import { stopMessage, supportMessage } from './stop.ts'
 import { noteMessage, toldMessage } from './told.ts'
+import { replyMessage } from './typed-message.ts'
 
 /** Puts a notice into words from what the chart says now. */
 export function messageOf(told: Told, card: SetUpCard): Message {
@@ -30,12 +31,14 @@ export function messageOf(told: Told, card: SetUpCard): Message {
       return escalation ? stopMessage(chart, escalation, entry?.kind === 'call-made', team) : gone
     case 'support':
       return supportMessage(team)
+    case 'reply':
+      return replyMessage(chart, entry, team)
     case 'call':
       return escalation ? callMessage(chart, escalation, { to, entry }, team) : gone
     case 'call-news':
       return escalation ? callNewsMessage(chart, escalation, { to, entry }, team) : gone
     case 'told':
-      return toldMessage(entry, team)
+      return toldMessage(chart, entry, team)
     case 'note':
       return noteMessage(chart, entry, to, team)
     case 'cleared':

@@ -1,33 +1,58 @@
 import type { KnownBlock } from '@slack/types'
 import { type Chart, prescriptionOf } from '../chart/chart.ts'
 import type { Day } from '../chart/day.ts'
-import type { Bout } from '../chart/dose.ts'
+import type { Bout, DoneBout } from '../chart/dose.ts'
 import { Soreness } from '../chart/session.ts'
+import type { Refusal } from '../rules/decision.ts'
+import { withChange } from '../rules/live-change.ts'
 import { settingsOf } from '../rules/settings.ts'
-import { type Modal, modal, numberInput, option, select, textInput } from './blocks.ts'
+import { buttons, type Modal, modal, numberInput, option, section, select, textInput } from './blocks.ts'
 import type { Form } from './form.ts'
+import { changeFields, changeFrom } from './session-change.ts'
 
-/** What the form remembers of the prescription: how many bouts it shows, and the inclines, which nobody types. */
+/** What the form remembers of the prescription: how many bouts it shows, and what nobody types. */
 export type Prefilled = {
   readonly athlete: string
   readonly day: Day
   readonly inclinesPct?: readonly number[]
+  /** On the ground or a track all of the weight is carried, and nobody is asked. */
+  readonly ground?: boolean
+  /** What was turned down, and the weight as measured, are asked too. */
+  readonly more?: boolean
 }
 
-const mostBouts = 4
+/** As many runs in a row as a ladder of ours has, and some. */
+const mostBouts = 10
 export const scale = Array.from({ length: 11 }, (_, pain) => option(String(pain), String(pain)))
 
-/** The log of a run, filled in from the prescription: only differences need typing. */
-export function sessionModal(chart: Chart, day: Day): Modal {
-  const running = prescriptionOf(chart, day)?.dose?.bouts.filter((bout) => bout.gait === 'run') ?? []
+/**
+ * The log of a run, filled in from the prescription: only differences need typing. What is seldom needed comes when it
+ * is asked for; what was typed before stays, because its fields keep their names.
+ */
+export function sessionModal(chart: Chart, day: Day, more = false): Modal {
+  const dose = prescriptionOf(chart, day)?.dose
+  const running =
+    dose?.bouts.filter((bout) => bout.gait === 'run').flatMap((bout) => [bout, ...jogOf(bout)]) ?? []
   const bouts = running.length > 0 ? running.slice(0, mostBouts) : [undefined]
+  const ground = dose !== undefined && dose.on !== 'lbpp-treadmill'
   const about: Prefilled = {
     athlete: chart.athlete,
     day,
     inclinesPct: bouts.map((bout) => bout?.inclinePct ?? 0),
+    ...(ground ? { ground } : {}),
+    ...(more ? { more } : {}),
   }
   return modal({ door: 'session', title: 'Log a run', submit: 'Save', about }, [
-    ...bouts.flatMap((bout, i) => boutFields(bout, i, bouts.length > 1 ? `Bout ${i + 1}: ` : '')),
+    section(
+      running.length > 0
+        ? `The run of *${day}*, filled in as it was prescribed. Not run? Press "I did not run" under that day's plan.`
+        : `The run of *${day}*. No run was prescribed: your therapist hears of it.`,
+    ),
+    ...bouts.flatMap((bout, i) => {
+      const before = bouts.length > 1 ? `Bout ${i + 1}: ` : ''
+      return boutFields(bout, { i, before, ground, more })
+    }),
+    ...(more ? changeFields(ground) : [buttons({ does: 'more-session', label: moreLabel(ground) })]),
     select({ name: 'painBefore', label: 'Pain before (0-10)' }, scale),
     select({ name: 'painDuring', label: 'Worst pain during (0-10)' }, scale),
     select({ name: 'painAfter', label: 'Pain after (0-10)' }, scale),
@@ -37,17 +62,39 @@ export function sessionModal(chart: Chart, day: Day): Modal {
   ])
 }
 
-function boutFields(bout: Bout | undefined, i: number, before: string): KnownBlock[] {
+/** Jogging between faster bouts is running too, and a bout of its own. */
+function jogOf({ recovery, ...bout }: Bout): Bout[] {
+  const repeats = { low: bout.repeats.low - 1, high: bout.repeats.high - 1 }
+  if (recovery?.gait !== 'run' || repeats.low < 1) return []
+  const { minutes, distanceM } = recovery
+  const { minutes: _m, distanceM: _d, ...rest } = bout
+  return minutes === undefined
+    ? [{ ...rest, repeats, ...(distanceM === undefined ? {} : { distanceM }) }]
+    : [{ ...rest, repeats, minutes: { low: minutes, high: minutes } }]
+}
+
+function moreLabel(ground: boolean): string {
+  return ground ? 'It was turned down or ended early' : 'Turned down, ended early, or weight measured'
+}
+
+type Field = {
+  readonly i: number
+  readonly before: string
+  readonly ground: boolean
+  readonly more: boolean
+}
+
+function boutFields(bout: Bout | undefined, { i, before, ground, more }: Field): KnownBlock[] {
   const initial = (value: number | undefined) => (value === undefined ? {} : { initial: value })
   const field = (name: string, label: string) => ({ name: nameOf(name, i), label: `${before}${label}` })
   const kmh = bout?.speedMps && Number((bout.speedMps.low * 3.6).toFixed(1))
+  const weight = field('bodyWeightPct', 'body weight carried, as set, in %')
+  const measured = field('measuredBodyWeightPct', 'body weight carried, as measured, in %')
   return [
-    numberInput({
-      ...field('bodyWeightPct', 'body weight carried, in %'),
-      low: 1,
-      high: 100,
-      ...initial(bout?.bodyWeightPct),
-    }),
+    ...(ground ? [] : [numberInput({ ...weight, low: 1, high: 100, ...initial(bout?.bodyWeightPct) })]),
+    ...(ground || !more
+      ? []
+      : [numberInput({ ...measured, low: 1, high: 120, decimal: true, optional: true })]),
     numberInput({ ...field('speedKmh', 'speed, in km/h'), low: 0, high: 36, decimal: true, ...initial(kmh) }),
     numberInput({
       ...field('repeats', 'how many times'),
@@ -88,28 +135,44 @@ export const sorenessSelect = select(
   Soreness.options.map((one) => option(one, sorenessWords[one])),
 )
 
-export function sessionFrom(form: Form, { athlete, day, inclinesPct = [0] }: Prefilled): unknown {
+/** The session as it was done; a refusal where a change is half filled in. */
+export function sessionFrom(form: Form, of: Prefilled): object | Refusal {
+  const { athlete, day, inclinesPct = [0], ground = false } = of
+  const change = changeFrom(form)
+  if (change && 'refused' in change) return change as Refusal
   const chosen = (name: string) => (form.choice(name) === undefined ? undefined : Number(form.choice(name)))
   const note = form.text('note')
+  const started = inclinesPct.map((inclinePct, i) => boutFrom(form, i, inclinePct, ground)) as DoneBout[]
+  const bouts = change ? withChange(started, change) : started
+  if (bouts.length === 0)
+    return {
+      refused: 'nothing-run',
+      words: 'Then nothing was run: leave this form and press "I did not run".',
+      field: 'changeAtMinute',
+    }
   return {
     kind: 'session-done',
     athlete,
     day,
-    bouts: inclinesPct.map((inclinePct, i) => boutFrom(form, i, inclinePct)),
+    bouts,
     painBefore: chosen('painBefore'),
     painDuring: chosen('painDuring'),
     painAfter: chosen('painAfter'),
     soreness: form.choice('soreness'),
     rpe: chosen('rpe'),
+    ...(change ? { changes: [change] } : {}),
     ...(note ? { note } : {}),
   }
 }
 
-function boutFrom(form: Form, i: number, inclinePct: number): object {
+/** What is missing is for the desk to refuse. */
+function boutFrom(form: Form, i: number, inclinePct: number, ground: boolean): object {
   const speedKmh = form.number(nameOf('speedKmh', i))
+  const measuredBodyWeightPct = form.number(nameOf('measuredBodyWeightPct', i))
   return {
     gait: 'run',
-    bodyWeightPct: form.number(nameOf('bodyWeightPct', i)),
+    bodyWeightPct: ground ? 100 : form.number(nameOf('bodyWeightPct', i)),
+    ...(measuredBodyWeightPct === undefined ? {} : { measuredBodyWeightPct }),
     speedMps: speedKmh === undefined ? undefined : speedKmh / 3.6,
     inclinePct,
     minutes: form.number(nameOf('minutes', i)),

@@ -1,26 +1,36 @@
+import type { KnownBlock } from '@slack/types'
 import type { Chart } from '../chart/chart.ts'
 import type { CheckIn } from '../chart/check-in.ts'
-import type { Entry } from '../chart/entries.ts'
+import type { Entry, EntryOf } from '../chart/entries.ts'
 import { nameOf, type Team } from '../chart/roster.ts'
+import { answerBy, standingRequest } from '../rules/amend-request.ts'
+import { hurtIn } from '../rules/exercise.ts'
 import { silentDays } from '../rules/missed.ts'
-import { wordsFor } from '../rules/note.ts'
+import { isSpoken, wordsFor } from '../rules/note.ts'
 import { redFlags } from '../rules/red-flags.ts'
 import { remarks } from '../rules/session.ts'
 import { triage, triageHeard } from '../rules/triage.ts'
 import { reasonsFor } from '../rules/why.ts'
-import { context, escaped, type Message, quote, section } from './blocks.ts'
+import { buttons, context, escaped, type Message, quote, section } from './blocks.ts'
 import { caution } from './prescription.ts'
 import { ceilingInWords, reasonsInWords } from './words.ts'
 
 /** What an athlete is told of a therapist's entry. */
-export function toldMessage(entry: Entry | undefined, team: Team): Message {
+export function toldMessage(chart: Chart, entry: Entry | undefined, team: Team): Message {
   return {
     text: 'Your care team has written something for you.',
-    blocks: [section(escaped(athleteWords(entry, team))), caution(team)],
+    blocks: [section(escaped(athleteWords(chart, entry, team))), ...mayDisagree(entry), caution(team)],
   }
 }
 
-function athleteWords(entry: Entry | undefined, team: Team): string {
+/** A refusal to correct the record can be disagreed with from where it is read. */
+function mayDisagree(entry: Entry | undefined): KnownBlock[] {
+  if (entry?.kind !== 'amendment-request-answered' || entry.outcome !== 'denied') return []
+  const value = JSON.stringify({ athlete: entry.athlete, request: entry.request })
+  return [buttons({ does: 'open-disagree', label: 'I disagree', value })]
+}
+
+function athleteWords(chart: Chart, entry: Entry | undefined, team: Team): string {
   switch (entry?.kind) {
     case 'enrolment':
       return `Welcome. ${nameOf(team, entry.therapist)} treats you; from tomorrow I ask you every morning at ${entry.promptAt}. What you answer is seen by your therapist. Coaches see only whether you are cleared and at what load${entry.consentToCoach ? '.' : ', and you have not agreed to share even that.'}`
@@ -36,10 +46,14 @@ function athleteWords(entry: Entry | undefined, team: Team): string {
         : `${nameOf(team, entry.author)} put your running on hold. Please do not run until it is lifted.`
     case 'hold-lifted':
       return `${nameOf(team, entry.author)} lifted the hold. Your next check-in decides about running.`
+    case 'amendment-request': {
+      const by = dueOf(chart, entry.id, team)
+      return `Your request to correct the record is written down. Your therapist must answer by ${by}; the date stands on your Home.`
+    }
     case 'amendment-request-answered':
       return `${nameOf(team, entry.author)} answered your request to correct the record: ${entry.outcome === 'denied' ? `not changed (${entry.ground}). You may state that you disagree; it stays with the record` : 'changed'}. ${entry.words}`
     case 'amendment-request-extended':
-      return `${nameOf(team, entry.author)} needs more time for your request to correct the record: ${entry.words}`
+      return `${nameOf(team, entry.author)} needs more time for your request to correct the record: ${entry.words} An answer is now due by ${dueOf(chart, entry.request, team)}.`
     default:
       return 'Please ask your therapist.'
   }
@@ -48,12 +62,12 @@ function athleteWords(entry: Entry | undefined, team: Team): string {
 /** What the treating therapist should see without being called. */
 export function noteMessage(chart: Chart, entry: Entry | undefined, to: string, team: Team): Message {
   const who = escaped(nameOf(team, chart.athlete))
-  const said = entry && 'note' in entry && entry.kind !== 'measure' ? wordsFor(entry, to, team) : undefined
+  const said = entry && isSpoken(entry) ? wordsFor(entry, to, team) : undefined
   return {
     text: 'A note about an athlete of yours.',
     blocks: [
       section(`*${who}*: ${escaped(therapistWords(chart, entry, to, team))}`),
-      ...(said ? [context("In the athlete's own words:"), quote(said)] : []),
+      ...(said && entry ? [context(saidBy(entry, team)), quote(said)] : []),
     ],
   }
 }
@@ -71,13 +85,47 @@ function therapistWords(chart: Chart, entry: Entry | undefined, to: string, team
     }
     case 'check-in':
       return checkInWords(chart, entry, to, team)
+    case 'typed-message':
+      return `typed a message on ${entry.day}. ${heardInWords(chart, entry, to, team)}`
+    case 'exercise-done': {
+      const hurt = hurtIn(chart, entry).map((one) => `pain ${one.pain} of 10 in ${one.exercise}`)
+      const all = [...hurt, heardInWords(chart, entry, to, team)].filter((remark) => remark !== '')
+      return `the exercises of ${entry.day}, logged by ${nameOf(team, entry.author)}: ${all.join('; ') || 'a note'}.`
+    }
     case 'amendment-request':
-      return `asks for a correction of the record: ${entry.words} Please answer; the law sets a date.`
+      return `asks for a correction of the record: ${entry.words} Please answer by ${dueOf(chart, entry.id, team)}.`
+    case 'amendment-request-reminded':
+      return entry.why === 'near'
+        ? `asked for a correction of the record, and an answer is due by ${entry.answerBy}.`
+        : `asked for a correction of the record. An answer was due by ${entry.answerBy} and is missing: please see to it today (${nameOf(team, chart.enrolment?.therapist ?? '')} treats the athlete).`
     case 'disagreement-stated':
       return `disagrees with the refusal to correct the record: ${entry.words}`
     default:
       return 'please look at the chart.'
   }
+}
+
+function dueOf(chart: Chart, request: string, team: Team): string {
+  const found = standingRequest(chart, request)
+  return found ? answerBy(found, chart, team) : 'its date'
+}
+
+/** A note of a session or of exercises may be a colleague's. */
+export function saidBy({ author, athlete }: Entry, team: Team): string {
+  return author === athlete
+    ? "In the athlete's own words:"
+    : `In the words of ${escaped(nameOf(team, author))}:`
+}
+
+function heardInWords(
+  chart: Chart,
+  entry: EntryOf<'typed-message' | 'exercise-done'>,
+  to: string,
+  team: Team,
+) {
+  const { because, support } = triageHeard(chart, entry.heard ?? [], entry.day, team.clinic)
+  const confided = to === team.clinic.support.licensed && support
+  return reasonsInWords(confided ? support.because : because)
 }
 
 /** To the licensed person what was said in confidence, to everybody else what was found about the body. */

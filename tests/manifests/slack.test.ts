@@ -34,6 +34,16 @@ test('every door leads to the one address that the receiver answers', () => {
   expect(urls[0]).toMatch(/\/slack\/events$/)
 })
 
+test('the events that the manifest asks for are those that the doors listen to, with the scope of each', () => {
+  const doors = readFileSync('src/slack/doors.ts', 'utf8')
+  const heard = [...doors.matchAll(/app\.event\('([a-z_]+)'/g)].map((m) => String(m[1]))
+  const asked = { app_home_opened: ['app_home_opened', undefined], message: ['message.im', 'im:history'] }
+  expect(heard.toSorted()).toEqual(Object.keys(asked).toSorted())
+  expect(manifest.settings.event_subscriptions.bot_events).toEqual(Object.values(asked).map(([name]) => name))
+  expect(manifest.oauth_config.scopes.bot).toContain('im:history')
+  expect(manifest.features.app_home.messages_tab_read_only_enabled).toBe(false)
+})
+
 test('every Web API method that the face calls has its scope', () => {
   const scopes: Record<string, string[]> = {
     'chat.postMessage': ['chat:write'],

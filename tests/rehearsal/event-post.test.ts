@@ -21,6 +21,20 @@ async function openEar(stage: Stage, answer: () => Answer) {
   return { heard, close: () => new Promise((resolve) => server.close(resolve)) }
 }
 
+test('a message in the direct messages reaches an app that may read them, and no other', async () => {
+  for (const [scopes, times] of [
+    [['chat:write', 'im:history'], 1],
+    [['chat:write'], 0],
+  ] as const) {
+    const stage = await openStage({ scopes: [...scopes] })
+    const ear = await openEar(stage, () => ({ status: 200 }))
+    await stage.ada.say('hello')
+    await stage.workspace.quiet()
+    expect(ear.heard).toHaveLength(times)
+    await ear.close()
+  }
+})
+
 test('an event nobody acknowledges is told again at once, after one minute and after five, and then no more', async () => {
   const stage = await openStage()
   const { workspace, clock } = stage

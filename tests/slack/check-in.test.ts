@@ -48,6 +48,31 @@ describe('an ordinary morning', () => {
     expect(JSON.stringify(mika.messages().at(-1)?.blocks)).toContain('Today: run')
   })
 
+  test('sleep, fatigue, stress and soreness may be left open, and what is left open is unknown', async () => {
+    const { pick, mika } = countTaps()
+    await openFromPrompt(mika)
+    for (const [field, answer] of [
+      ['noPain', ['yes']],
+      ['swelling', 'no'],
+      ['signs-always', ['none']],
+      ['signs-bone', ['none']],
+      ['sleep', '2'],
+      ['soreness', '6'],
+    ] as const)
+      pick(field, answer)
+    expect(
+      mika
+        .modal()
+        ?.blocks.slice(-4)
+        .map(({ block_id }) => block_id),
+    ).toEqual(['sleep', 'fatigue', 'stress', 'soreness'])
+    expect((await mika.submit()).errors).toBeUndefined()
+    const checkIn = (await clinic.bot.desk.charts.read('mika')).checkIns.at(-1)
+    expect(checkIn).toMatchObject({ sleep: 2, soreness: 6 })
+    expect(Object.keys(checkIn ?? {})).not.toContain('fatigue')
+    expect(Object.keys(checkIn ?? {})).not.toContain('stress')
+  })
+
   test('no answer about pain is refused at its field: silence is never read as none', async () => {
     const { pick, mika } = countTaps()
     await openFromPrompt(mika)

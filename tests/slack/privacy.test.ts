@@ -1,12 +1,13 @@
 import { PassThrough } from 'node:stream'
 import { pino } from 'pino'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { cast } from '../../src/rehearsal/cast.ts'
+import { cast, enrolment, player } from '../../src/rehearsal/cast.ts'
 import { type ClinicAtWork, fillMorning, openClinic } from './clinic.ts'
 
 /** Words that no lock screen, no other app and no log may show; and marks that only the athlete's note has. */
 const medical =
   /\b(pain|sore|swell|swollen|injur|diagnos|tibia|shin|bone|stress|knee|chest|fever|wound|numb|rung|ladder|hold|flag|emergency|urgent|treadmill|body weight|surgery|mood|hopeless)/i
+const episode = { site: 'distal medial tibia', onsetDay: '2026-02-12', clearedUntil: '2026-04-12' }
 const secret = 'zebra-crossing'
 const nasty = `<!channel> <!here> <@U4NOOR> <#C1COACHES> &lt;!channel&gt; *bold* ${secret} مرحبا بالعالم 🏃🏽‍♀️ `
 
@@ -23,6 +24,8 @@ afterAll(() => clinic.close())
 
 /** Every kind of notice that the rules can produce, once. */
 async function liveThroughEverything() {
+  const [enrolled] = enrolment(player('mika'), { ...episode, side: 'left' })
+  await clinic.submit('iben', { ...enrolled, coaches: ['noor', 'tove'] })
   const pushTo = async (at: string) => {
     clinic.clock.pushTo(at)
     await clinic.bot.round()
@@ -61,6 +64,22 @@ async function liveThroughEverything() {
   await (await fillMorning(clinic, 'mika', { note: `I feel hopeless and cannot cope ${secret}` })).submit()
   await clinic.settle()
   await pushTo('2026-03-18T06:40:00.000Z')
+  await mika.openHome()
+  await mika.press({ home: true }, 'open-ask-correction')
+  await clinic.settle()
+  mika.fill('words', `my tibia is wrong ${nasty}`)
+  await mika.submit()
+  await clinic.settle()
+  await mika.press({ home: true }, 'open-exercise')
+  await clinic.settle()
+  mika.fill('asWritten', ['dead-bug'])
+  mika.fill('note', nasty)
+  await mika.submit()
+  await clinic.settle()
+  for (const text of [`see you later ${secret}`, `calf tightness only when running ${nasty}`]) {
+    await mika.say(text)
+    await clinic.settle()
+  }
 }
 
 type Sent = { readonly text?: string; readonly blocks?: unknown; readonly metadata?: unknown }
@@ -79,6 +98,7 @@ describe('what others can see of a message says nothing medical and names nobody
         'Your plan for today is here.', // prescription
         'Please read this message now.', // stop
         'Please read this message.', // support
+        'An answer to your message.', // reply
         'Your care team has written something for you.', // told
         'You are being called. Please open this message now.', // call
         'A call has moved on.', // call-news to staff
@@ -146,6 +166,32 @@ describe('what a coach can ever get', () => {
       /\b(pain|sore|swell|swollen|injur|diagnos|tibia|shin|bone|stress|knee|chest|rung|hold|flag|hopeless|mood)/i,
     )
   })
+})
+
+test('a strength coach logs exercises and reads nothing of the injury, the answers or what was said', async () => {
+  const tove = clinic.as('tove')
+  const shown: unknown[] = [tove.messages()]
+  for (const command of ['/today', '/cleared', '/chart', '/why', '/enrol', '/cover', '/checkin'])
+    shown.push((await tove.command(command, command === '/why' ? 'mika' : '')).reply)
+  await tove.command('/session')
+  await clinic.settle()
+  shown.push(tove.modal()?.lines)
+  await tove.press({ modal: true }, 'open-exercise')
+  await clinic.settle()
+  expect(tove.modal()?.title).toBe('Log exercises')
+  shown.push(tove.modal()?.lines, tove.modal()?.privateMetadata, (await tove.openHome())?.lines)
+  const all = JSON.stringify(shown)
+  expect(all).toContain('Mika Oddvar')
+  expect(all).not.toContain(secret)
+  // The pain of an exercise is asked of whoever logs it: the question is theirs, no answer of anybody is shown.
+  const words = all
+    .replaceAll('body weight', '')
+    .replaceAll(/open-[a-z-]+/g, '')
+    .replaceAll(/pain \(0-10\)|without pain|with pain|Knee tuck/g, '')
+  expect(words).not.toMatch(
+    /\b(pain|sore|swell|swollen|injur|diagnos|tibia|shin|bone|stress|knee|chest|rung|on hold|flag|hopeless|mood)/i,
+  )
+  await tove.close(true)
 })
 
 describe("somebody's own words", () => {

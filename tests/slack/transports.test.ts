@@ -40,6 +40,19 @@ for (const transport of ['http', 'socket'] as const)
       expect(chart.escalations[0]?.acknowledged?.author).toBe('iben')
     })
 
+    test('a typed message is kept before it is acknowledged, and one without a word of alarm is answered', async () => {
+      const outcome = await clinic.as('mika').say('I have chest pain')
+      expect(outcome.complaint).toBeUndefined()
+      const { escalations } = await clinic.bot.desk.charts.read('mika')
+      expect(
+        escalations.map(({ tier }) => tier),
+        'on disk by the time of the answer',
+      ).toEqual(['emergency'])
+      await clinic.as('adaeze').say('see you at four')
+      await clinic.settle()
+      expect(JSON.stringify(clinic.as('adaeze').messages().at(-1))).toContain('passed on to nobody')
+    })
+
     test('a command answers only the one who typed it', async () => {
       const reply = (await clinic.as('noor').command('/cleared')).reply
       expect(reply?.ephemeralTo).toBe('U4NOOR')

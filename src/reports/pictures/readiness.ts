@@ -11,11 +11,13 @@ export function readinessPicture(chart: Chart, today: Day): Picture | undefined 
   const checkIn = chart.checkIns.findLast((one) => one.day === today)
   if (!checkIn) return undefined
   const rows = asked.flatMap((item) => scored(chart, checkIn, item, today))
+  const silent = asked.filter((item) => checkIn[item] === undefined)
+  const unanswered = silent.length > 0 ? ` Not answered today: ${silent.join(', ')}.` : ''
   if (rows.length === 0) return undefined
   return {
     name: 'readiness',
     title: 'Today against own usual',
-    alt: `${rows.map(({ item, z }) => `${item} ${z > 0 ? 'worse' : 'better'} than usual by ${Math.abs(z).toFixed(1)} standard deviations`).join('; ')}. Against this athlete's own last 28 days only.`,
+    alt: `${rows.map(({ item, z }) => `${item} ${z > 0 ? 'worse' : 'better'} than usual by ${Math.abs(z).toFixed(1)} standard deviations`).join('; ')}. Against this athlete's own last 28 days only.${unanswered}`,
     spec: {
       height: 120,
       data: { values: rows },
