@@ -6,13 +6,9 @@ export type Weight = 'plain' | 'strong'
 
 const require = createRequire(import.meta.url)
 
-function inPackage(name: string, file: string): string {
-  return join(dirname(require.resolve(name)), '..', 'fonts', file)
-}
-
-function devanagari(weight: number): string {
-  const file = `noto-sans-devanagari-devanagari-${weight}-normal.woff`
-  return require.resolve(`@fontsource/noto-sans-devanagari/files/${file}`)
+/** The fonts of a package lie beside the code that it exports. */
+function beside(entry: string, file: string): string {
+  return join(dirname(entry), '..', 'fonts', file)
 }
 
 /**
@@ -26,16 +22,26 @@ const faces = [
     plain: () => require.resolve('dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf'),
     strong: () => require.resolve('dejavu-fonts-ttf/ttf/DejaVuSansCondensed-Bold.ttf'),
   },
-  { name: 'devanagari', plain: () => devanagari(400), strong: () => devanagari(700) },
+  {
+    name: 'devanagari',
+    plain: () =>
+      require.resolve(
+        '@fontsource/noto-sans-devanagari/files/noto-sans-devanagari-devanagari-400-normal.woff',
+      ),
+    strong: () =>
+      require.resolve(
+        '@fontsource/noto-sans-devanagari/files/noto-sans-devanagari-devanagari-700-normal.woff',
+      ),
+  },
   {
     name: 'han',
-    plain: () => inPackage('@embedpdf/fonts-sc', 'NotoSansHans-Regular.otf'),
-    strong: () => inPackage('@embedpdf/fonts-sc', 'NotoSansHans-Bold.otf'),
+    plain: () => beside(require.resolve('@embedpdf/fonts-sc'), 'NotoSansHans-Regular.otf'),
+    strong: () => beside(require.resolve('@embedpdf/fonts-sc'), 'NotoSansHans-Bold.otf'),
   },
   {
     name: 'hangul',
-    plain: () => inPackage('@embedpdf/fonts-kr', 'NotoSansKR-Regular.otf'),
-    strong: () => inPackage('@embedpdf/fonts-kr', 'NotoSansKR-Bold.otf'),
+    plain: () => beside(require.resolve('@embedpdf/fonts-kr'), 'NotoSansKR-Regular.otf'),
+    strong: () => beside(require.resolve('@embedpdf/fonts-kr'), 'NotoSansKR-Bold.otf'),
   },
 ] as const
 export type Face = (typeof faces)[number]['name']
