@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { type Clinic, Hours } from './clinic.ts'
 import { ClinicSettings } from './clinic-settings.ts'
 import { Day, Instant, Zone } from './day.ts'
-import { PersonId } from './signing.ts'
+import { PersonId, Words } from './signing.ts'
 
 export const Role = z.enum(['athlete', 'coach', 'strength-coach', 'therapist', 'clinic-lead'])
 export type Role = z.infer<typeof Role>
@@ -50,6 +50,19 @@ export const Cover = z.object({
 })
 export type Cover = z.infer<typeof Cover>
 
+/**
+ * Where entries named somebody whom the law lets be forgotten: who erased it, when, why, under which law. It names
+ * nobody else. The last of an erasure stands at the end of the journal and says in how many places.
+ */
+const JournalErased = z.object({
+  ...signed,
+  kind: z.literal('erased'),
+  why: Words.min(1),
+  law: Words.min(1),
+  places: z.number().int().positive().optional(),
+})
+export type JournalErased = z.infer<typeof JournalErased>
+
 type InForce<K extends ClinicEntry['kind']> = Extract<ClinicEntry, { kind: K }>
 
 /** The clinic's own journal: who is who, where the coaches read, which morning list went out. Append-only too. */
@@ -70,6 +83,7 @@ export const ClinicEntry = z.discriminatedUnion('kind', [
   z.object({ ...signed, kind: z.literal('settings'), settings: ClinicSettings }),
   /** Every chart was looked at under these settings, because what it waits for may come sooner. */
   z.object({ ...signed, kind: z.literal('settings-in-force'), settings: z.string() }),
+  JournalErased,
 ])
 export type ClinicEntry = z.infer<typeof ClinicEntry>
 

@@ -3,10 +3,7 @@ import { Heard } from './alarm-words.ts'
 import { Day } from './day.ts'
 import { signed, Words } from './signing.ts'
 
-/**
- * A plain message that an athlete typed to the bot. Its words are kept only when the word list heard something in
- * them, because then a human acts on them; of every other message only that it came and was answered (D23).
- */
+/** A plain message that an athlete typed to the bot (D23). Without words when there were none: a file, say. */
 export const TypedMessage = z.object({
   ...signed,
   kind: z.literal('typed-message'),

@@ -2,8 +2,9 @@ import { parseArgs } from 'node:util'
 import { dayAt } from '../chart/day.ts'
 import { clinicSubject } from '../chart/roster.ts'
 import type { Desk } from '../desk/desk.ts'
-import { erase } from '../desk/erasing.ts'
+import { type Erasure, erase } from '../desk/erasing.ts'
 import { isRefusal } from '../rules/decision.ts'
+import { notReached } from '../rules/journal-erasure.ts'
 import { keepUntil } from '../rules/retention.ts'
 import { atTheDesk, callerAt, folders } from './terminal-desk.ts'
 
@@ -11,7 +12,8 @@ const usage = `erase                                  lists the charts whose tim
 erase --athlete ID --why WORDS --law WORDS --sure ID [--before-its-time]
                                        erases a chart for good and leaves who, when, why and which law
 also: --by ID (a clinic lead)  --data FOLDER  --shared FOLDER. The bot must be stopped.
-Copies made before (backups, exports, files put aside) are not reached: erase them too.`
+The athlete is erased from the clinic's journal too. Do not write the name into WORDS: they stay. Backups, exports and what
+the chat platform keeps are not reached.`
 
 const options = {
   ...folders,
@@ -39,12 +41,22 @@ export async function run(argv: readonly string[], out: (line: string) => void):
       out(outcome.words)
       return 1
     }
+    const { erased, journal } = outcome
     out(
-      `${athlete}: ${outcome.entries} entries erased by ${outcome.author} at ${outcome.recordedAt}. ${outcome.law}`,
+      `${athlete}: ${erased.entries} entries erased by ${erased.author} at ${erased.recordedAt}. ${erased.law}`,
     )
-    out('Copies made before (backups, exports, files put aside) are not reached: erase them too.')
+    out(inJournal(journal))
+    for (const words of notReached) out(words)
     return 0
   })
+}
+
+function inJournal(journal: Erasure['journal']): string {
+  if (journal === 'worked-here')
+    return 'The clinic’s journal still names them: they also worked here, and what they signed must stay signed.'
+  return journal === 0
+    ? 'The clinic’s journal did not name them.'
+    : `The clinic’s journal names them no more: ${journal} of its entries gave way to tombstones.`
 }
 
 async function list(desk: Desk, out: (line: string) => void): Promise<number> {

@@ -1,11 +1,14 @@
 import { existsSync } from 'node:fs'
+import { readStoreSettings } from '../config.ts'
 import { type Desk, openDesk } from '../desk/desk.ts'
 import { openLibrary } from '../desk/library.ts'
 import { type Face, StoreClosed, StoreDamaged } from '../desk/ports.ts'
 import { SharedFault } from '../desk/shared-file.ts'
 import type { Refusal } from '../rules/decision.ts'
 import type { Caller } from '../rules/permissions.ts'
+import { chartKeys, coverOf } from '../stores/cover.ts'
 import { lowdbStore } from '../stores/lowdb.ts'
+import { postgresStore } from '../stores/postgres.ts'
 import { clockFor } from './rehearsed-clock.ts'
 
 export const folders = {
@@ -23,7 +26,8 @@ const noFace: Face = {
 }
 
 /**
- * The clinic's desk from a terminal, while no bot runs on the folder. Says in words why it cannot be opened, and
+ * The clinic's desk from a terminal, while no bot runs on the folder; or on the database that the environment names, when
+ * no folder is given. Says in words why it cannot be opened, and
  * answers with the exit code of the deed.
  */
 export async function atTheDesk(
@@ -31,13 +35,18 @@ export async function atTheDesk(
   out: (line: string) => void,
   deed: (desk: Desk) => Promise<number>,
 ): Promise<number> {
-  if (!existsSync(data)) {
+  const where = readStoreSettings()
+  const inDatabase = where.kind === 'postgres' && data === folders.data.default
+  if (!inDatabase && !existsSync(data)) {
     out(`There are no charts in ${data}. Say where: --data FOLDER.`)
     return 2
   }
   try {
     const library = openLibrary(shared)
-    const store = await lowdbStore(data, { onDamage: 'close' })
+    const cover = coverOf(chartKeys(where.chartKeys))
+    const store = inDatabase
+      ? await postgresStore(where.database)
+      : await lowdbStore(data, { onDamage: 'close', cover })
     try {
       const edges = { store, library, clinic: library.clinic, clock: clockFor(data), face: noFace }
       return await deed(openDesk({ ...edges, chartsAtHand: 4, report: () => {} }))

@@ -38,10 +38,14 @@ export function openDesk(edges: Edges): Desk {
 
   async function team(): Promise<Team> {
     const known = journal.length
-    const fresh = await edges.store.read(clinicSubject, known)
+    const read = async (from: number) =>
+      (await edges.store.read(clinicSubject, from)).map((entry) => ClinicEntry.parse(entry))
+    const fresh = await read(known)
+    // Pages turned before have given way to tombstones: what they said is not known here any more either.
+    const anew = known > 0 && fresh.some(({ kind }) => kind === 'erased') ? await read(0) : undefined
     // Two looks at once may both find the same pages: only the first turns them.
     if (fresh.length > 0 && journal.length === known) {
-      journal = [...journal, ...fresh.map((entry) => ClinicEntry.parse(entry))]
+      journal = anew ?? [...journal, ...fresh]
       roster = readRoster(journal)
     }
     return { clinic: clinicNow(edges.clinic, roster.settings), roster }

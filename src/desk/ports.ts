@@ -36,6 +36,13 @@ export interface Store {
    */
   erase(subject: string, tombstone: Tombstone, atLength: number): Promise<Committed | Moved>
 
+  /**
+   * Puts tombstones in the place of single entries of a chart and one behind all of them, for good. The other entries
+   * stay as they are, and the chain begins anew; notices of this chart to or about `naming` are gone. Refuses (`moved`)
+   * when the chart no longer has `atLength` entries. Copies made elsewhere are not reached.
+   */
+  blank(subject: string, blanking: Blanking, atLength: number): Promise<Committed | Moved>
+
   /** Every subject, with what a round or a list needs to know without reading its chart. */
   index(): Promise<readonly IndexRow[]>
 
@@ -79,6 +86,13 @@ export type Commit = {
 }
 export type EntryLike = { readonly id: string }
 export type Tombstone = EntryLike & { readonly kind: 'erased' }
+export type Blanking = {
+  /** What takes the place of an entry, by its position. */
+  readonly places: ReadonlyMap<number, Tombstone>
+  readonly closing: Tombstone
+  /** Whose id no notice of this chart may name any more. */
+  readonly naming: string
+}
 export type Committed = { readonly committed: true; readonly length: number }
 export type Moved = { readonly moved: true; readonly length: number }
 

@@ -14,7 +14,7 @@ const answered =
 const scale = (name: 'sleep' | 'fatigue' | 'stress' | 'soreness'): Column<Row> => ({
   name,
   unit: '1 to 7',
-  about: `${name}, 1 good to 7 bad; compared with the athlete's own past only.`,
+  about: `${name}, 1 good to 7 bad; compared with the athlete's own past only. Empty when it was left blank: not known, never zero.`,
   of: answered((checkIn) => checkIn[name]),
 })
 

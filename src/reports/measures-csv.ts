@@ -2,7 +2,7 @@ import { CsvError, parse } from 'csv-parse/sync'
 
 /** One line of a file of measures: what it says, not yet judged; or why it cannot be read. */
 export type MeasureLine = {
-  /** As a text editor counts. */
+  /** As a text editor counts; the first of them when words hold line ends. */
   readonly line: number
   readonly submission?: Readonly<Record<string, unknown>>
   readonly fault?: string
@@ -21,7 +21,7 @@ export function readMeasures(text: string): readonly MeasureLine[] {
     const head = rows[0]?.record.map((name) => name.trim().toLowerCase()) ?? []
     const fault = headFault(head)
     if (fault) return [{ line: 1, fault }]
-    return rows.slice(1).map(({ record, info }) => lineOf(head, record, info.lines))
+    return rows.slice(1).map(({ record, info }) => lineOf(head, record, firstLine(record, info.lines)))
   } catch (error) {
     if (!(error instanceof CsvError)) throw error
     return [{ line: Number(error.lines ?? 1), fault: `Not a table: ${error.message}.` }]
@@ -34,7 +34,8 @@ function rowsOf(text: string): readonly Row[] {
   const [first = ''] = text.split('\n', 1)
   const delimiter = first.includes(';') && !first.includes(',') ? ';' : ','
   const options = { bom: true, skip_empty_lines: true, relax_column_count: true, info: true, delimiter }
-  return parse(text, options) as unknown as Row[]
+  // A line end of two letters between quotes would be counted twice.
+  return parse(text.replaceAll('\r\n', '\n'), options) as unknown as Row[]
 }
 
 function headFault(head: readonly string[]): string | undefined {
@@ -44,6 +45,10 @@ function headFault(head: readonly string[]): string | undefined {
   return strange.length > 0
     ? `Not known, or named twice: ${strange.join(', ')}. There is ${[...known].join(', ')}.`
     : undefined
+}
+
+function firstLine(record: readonly string[], last: number): number {
+  return last - record.join('').split('\n').length + 1
 }
 
 function lineOf(head: readonly string[], record: readonly string[], line: number): MeasureLine {

@@ -62,9 +62,10 @@ export function drawPicture(pen: Pen, box: Box, shown: Pictured): void {
   for (const [i, day] of shown.days.entries()) {
     const x = middle(i)
     const [morning, during, run] = [shown.morning.get(day), shown.during.get(day), shown.runs.get(day)]
+    // The diamond first: where both have one value, the dot stands in it and is not hidden.
+    if (during !== undefined) diamond(pen, x, painY(during))
     if (morning !== undefined) pen.circle(x, painY(morning), 2.2).fillColor(ink).fill()
     else if (shown.missed.has(day)) pen.fillColor(ink).text('–', x - 2, painY(0) - 9, { lineBreak: false })
-    if (during !== undefined) diamond(pen, x, painY(during))
     if (run && run.minutes > 0)
       bar(pen, x, Math.min(step * 0.6, 14), doseY(run.bodyWeightPct), dose.bottom, run.minutes)
     if (i % Math.ceil(shown.days.length / 10) === 0)
@@ -116,7 +117,7 @@ function bar(pen: Pen, x: number, width: number, top: number, bottom: number, mi
 
 function diamond(pen: Pen, x: number, y: number): void {
   pen
-    .polygon([x, y - 4], [x + 4, y], [x, y + 4], [x - 4, y])
+    .polygon([x, y - 5], [x + 5, y], [x, y + 5], [x - 5, y])
     .lineWidth(0.9)
     .fillAndStroke('#ffffff', ink)
 }

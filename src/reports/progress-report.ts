@@ -30,7 +30,21 @@ export type ReportOptions = {
 
 const roomy: Most = { runs: 12, warnings: 6, corrections: 4, measures: 8, letters: 400 }
 const tight: Most = { runs: 6, warnings: 3, corrections: 2, measures: 5, letters: 120 }
-const mostPages = 2
+
+type Layout = {
+  readonly most: Most
+  readonly picturePt: number
+  readonly scale: number
+  readonly mostPages: number
+}
+
+/** Tried in this order: what fits on one page stays on one; what needs two fills them in larger letters, if they hold it. */
+const layouts: readonly Layout[] = [
+  { most: roomy, picturePt: 158, scale: 1, mostPages: 1 },
+  { most: roomy, picturePt: 220, scale: 1.12, mostPages: 2 },
+  { most: roomy, picturePt: 190, scale: 1, mostPages: 2 },
+]
+const lastResort: Layout = { most: tight, picturePt: 120, scale: 1, mostPages: 2 }
 
 /**
  * The progress report for the surgeon or referring physician: one to two pages of PDF, tagged, in an embedded font; a
@@ -46,17 +60,21 @@ export function progressReport(
   const name = nameOf(team, chart.athlete)
   const zone = zoneOf(chart, team)
   const made = `${name} (${chart.athlete}), entry ${chart.entries.length} of the record, made ${dayAt(now, zone)} ${wallTimeAt(now, zone)} ${zone}`
-  const first = drawn(chart, team, now, options, roomy)
-  const sheet = first.pages() <= mostPages ? first : drawn(chart, team, now, options, tight)
-  return sheet.finish(made)
+  const draw = (layout: Layout) => drawn(chart, team, now, { ...options, ...layout })
+  for (const layout of layouts) {
+    const sheet = draw(layout)
+    if (sheet.pages() <= layout.mostPages) return sheet.finish(made)
+  }
+  return draw(lastResort).finish(made)
 }
 
-function drawn(chart: Chart, team: Team, now: Instant, options: ReportOptions, most: Most): Draft['sheet'] {
+function drawn(chart: Chart, team: Team, now: Instant, options: ReportOptions & Layout): Draft['sheet'] {
   const { enrolment } = chart
   const title = `Progress report: ${nameOf(team, chart.athlete)}`
-  const sheet = openSheet({ paper: options.paper ?? 'A4', title, author: team.clinic.name, now })
+  const { paper = 'A4', scale, shelf, most, picturePt } = options
+  const sheet = openSheet({ paper, title, author: team.clinic.name, now, scale })
   const progress = progressOf(chart, team, now)
-  const draft: Draft = { sheet, chart, team, progress, shelf: options.shelf, most }
+  const draft: Draft = { sheet, chart, team, progress, shelf, most, picturePt }
   sheet.heading(title, 1)
   sheet.paragraph(
     `${team.clinic.name}, ${progress.today}${options.for ? `. For ${options.for}` : ''}. Treating therapist: ${enrolment ? nameOf(team, enrolment.therapist) : 'none'}${enrolment?.cover ? `, cover ${nameOf(team, enrolment.cover)}` : ''}.`,

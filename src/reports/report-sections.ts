@@ -17,6 +17,7 @@ export type Draft = {
   readonly progress: Progress
   readonly shelf: Pick<Shelf, 'measure' | 'criteriaSets'> | undefined
   readonly most: Most
+  readonly picturePt: number
 }
 
 /** How many are shown one by one, the last ones, and how long words may be. What is left out is said. */
@@ -45,7 +46,7 @@ export function continuum({ sheet, chart: { clearance }, progress, team, most }:
   const { state, states, today } = progress
   sheet.heading('Where on the way back')
   sheet.paragraph(
-    states.map((one) => (one === state ? `[${one.toUpperCase()}]` : one)).join('  →  '),
+    states.map((one) => unbroken(one === state ? `[${one.toUpperCase()}]` : one)).join(' → '),
     'strong',
   )
   if (!clearance) {
@@ -58,10 +59,10 @@ export function continuum({ sheet, chart: { clearance }, progress, team, most }:
   )
 }
 
-export function picture({ sheet, chart, progress: { today, mornings } }: Draft): void {
+export function picture({ sheet, chart, progress: { today, mornings }, picturePt }: Draft): void {
   sheet.heading('Pain and dose, day by day')
   const shown = pictured(chart, today)
-  sheet.picture(190, pictureWords(shown), (pen, box) => drawPicture(pen, box, shown))
+  sheet.picture(picturePt, pictureWords(shown), (pen, box) => drawPicture(pen, box, shown))
   sheet.paragraph(
     `${mornings.answered} mornings answered, ${mornings.missed} not. A morning without an answer is shown as a dash and counts for nothing.`,
     'small',
@@ -76,7 +77,7 @@ export function runs({ sheet, progress: { runs }, most }: Draft): void {
   }
   if (runs.length > most.runs) sheet.paragraph(`The last ${most.runs} of ${runs.length} runs.`)
   sheet.grid({
-    widths: [12, 7, 23, 24, 14, 8, 12],
+    widths: [11, 7, 22, 26, 14, 8, 13],
     head: ['Day', 'Rung', 'Prescribed', 'Done', 'Pain before, during, after', 'Effort', 'Within 24 h'],
     rows: runs
       .slice(-most.runs)
@@ -102,7 +103,7 @@ export function criteria({ sheet, chart, progress, shelf }: Draft): void {
   for (const { title, lines } of sets) {
     sheet.paragraph(title, 'strong')
     sheet.grid({
-      widths: [44, 11, 12, 19, 20],
+      widths: [41, 10, 12, 18, 25],
       head: ['Criterion', 'Status', 'Value', 'Day, and until', 'Source'],
       rows: lines.map((line) => [
         line.words,
@@ -204,10 +205,20 @@ export function signatures({ sheet, chart: { plan, clearance }, team }: Draft): 
       : []
   const by = [...signed('plan', plan), ...signed('clearance', clearance)]
   sheet.paragraph(by.length > 0 ? `Signed in the record: ${by.join('; ')}.` : 'Nothing is signed yet.')
+  const undrawn = sheet.undrawn()
+  if (undrawn.length > 0)
+    sheet.paragraph(
+      `Letters that the fonts of this page cannot draw stand as their code points: ${undrawn.join(', ')}. They are whole in the record; nothing was put in their place.`,
+    )
   sheet.paragraph(
     `Made from the record by rules; not a diagnosis, and it replaces no examination. Decisions stay with the therapist who signed. Pain and effort are what the athlete said. In an emergency: ${team.clinic.emergencyNumber}. Confidential: for the reader named above.`,
     'small',
   )
+}
+
+/** A state is never broken over two lines. */
+function unbroken(words: string): string {
+  return words.replaceAll(' ', '\u00a0')
 }
 
 function cut(words: string, { letters }: Most): string {

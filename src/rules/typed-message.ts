@@ -13,9 +13,9 @@ import { hear, type WordList } from './words.ts'
 const mostKept = 3000
 
 /**
- * A plain message to the bot. What the word list hears in it leads to what the same words in a check-in lead to; a
- * message in which it hears nothing is passed on to nobody, and the athlete is told so (D23). The id comes from the
- * message, so one that is delivered again is the same one.
+ * A plain message to the bot. What the word list hears in it leads to what the same words in a check-in lead to; what
+ * it does not know is shown to the therapist all the same, without ringing, and the athlete is told so (D23). The id
+ * comes from the message, so one that is delivered again is the same one.
  */
 export function onTypedMessage(
   chart: Chart,
@@ -34,15 +34,17 @@ export function onTypedMessage(
   if (chart.ids.has(id)) return { refused: 'already-recorded', words: 'This message has been answered.' }
   const day = dayAt(now, enrolment.timeZone)
   const heard = hear(submitted.words, words)
+  const said = submitted.words.trim() !== ''
   const typed: TypedMessage = {
     ...signed(athlete, id, now, by),
     kind: 'typed-message',
     day,
-    ...(heard.length > 0 ? { note: alarming(submitted.words, words), heard: [...heard] } : {}),
+    ...(said ? { note: kept(submitted.words, words) } : {}),
+    ...(heard.length > 0 ? { heard: [...heard] } : {}),
   }
   const found = triageHeard(chart, heard, day, team.clinic)
   const after = withEntries(chart, [typed])
-  const flagged = onFlags(after, id, { ...found, said: false }, team, now)
+  const flagged = onFlags(after, id, { ...found, said }, team, now)
   return both(
     { entries: [typed], notices: [] },
     flagged,
@@ -62,8 +64,8 @@ function reply({ id, athlete }: TypedMessage, now: Instant): Decision {
   return { entries: [], notices: [{ ...notice, queuedAt: now }] }
 }
 
-/** The whole message; of one that is too long to keep, the sentences in which something is heard. */
-function alarming(text: string, words: WordList): string {
+/** The whole message; of one that is too long to keep, the sentences in which something is heard, or else its beginning. */
+function kept(text: string, words: WordList): string {
   if (text.length <= mostKept) return text
   const sentences = text.split(/(?<=[.!?\n])/).filter((sentence) => hear(sentence, words).length > 0)
   return (sentences.length > 0 ? sentences.map((one) => one.trim()).join(' … ') : text).slice(0, mostKept)

@@ -57,7 +57,7 @@ export function onTypedMessage(doorway: Doorway) {
 /** What the bot does with a message that nobody is called about: the truth, and the ways that lead to a human. */
 export function replyMessage(chart: Chart, entry: Entry | undefined, team: Team): Message {
   const { emergencyNumber, lastResort } = team.clinic
-  const passedOn = entry?.kind === 'typed-message' && entry.heard !== undefined
+  const passedOn = entry?.kind === 'typed-message' && entry.note !== undefined
   const day = entry && 'day' in entry ? entry.day : ''
   const checkedIn = checkInOf(chart, day) !== undefined
   const ring = `If it cannot wait, ring ${escaped(lastResort.phone)}. *In an emergency call ${escaped(emergencyNumber)}.*`
@@ -66,8 +66,8 @@ export function replyMessage(chart: Chart, entry: Entry | undefined, team: Team)
     blocks: [
       section(
         passedOn
-          ? 'Your therapist gets a note of this message. Nobody is being called about it.'
-          : '*Nobody has read this, and it was passed on to nobody.* I look through a message for a few words of alarm and found none; otherwise I read forms only.',
+          ? 'Your therapist gets a note of this message and reads it when next at work. *Nobody is being called about it.*'
+          : '*Nobody has read this, and it was passed on to nobody.* I read words only.',
       ),
       section(
         `${checkedIn ? 'You have checked in today; the next form comes tomorrow morning.' : 'What your therapist should know belongs in the check-in, under "Anything that worries you".'} ${ring}`,

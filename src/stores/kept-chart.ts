@@ -1,6 +1,7 @@
 import { chainStart, type Sealed, seal } from '../chart/chain.ts'
 import type { Notice } from '../chart/notices.ts'
 import {
+  type Blanking,
   type Commit,
   type Committed,
   type Moved,
@@ -8,8 +9,9 @@ import {
   StoreDamaged,
   type Tombstone,
 } from '../desk/ports.ts'
+import { blanked } from './blanking.ts'
 import { type Chart, chartDocument, type Edges, type Fresh } from './chart-file.ts'
-import { replaceChart } from './erasure.ts'
+import { replaceChart, replaceEntries } from './erasure.ts'
 import type { KeptOutcome } from './line.ts'
 
 export type KeptChart = ReturnType<typeof keptChart>
@@ -77,19 +79,49 @@ export function keptChart(path: string, chart: Chart, edges: Edges) {
           if (chart.length !== atLength) throw new StoreClosed('The write before this one failed.')
           await ready()
           const entries = sealed as object[] as Sealed[]
-          await replaceChart(path, chart, edges, {
-            order: order(),
-            entries,
-            notices: [],
-            dueAt: null,
-            open: false,
-          })
+          await replaceChart(
+            { path, chart, edges },
+            {
+              order: order(),
+              entries,
+              notices: [],
+              dueAt: null,
+              open: false,
+            },
+          )
         })
       } catch (error) {
         ahead = { length: chart.length, last: chart.last }
         throw error
       }
       return { committed: true, length: 1 }
+    },
+
+    /** The same for single entries: the chart stays, with tombstones in their places. */
+    async blank(
+      blanking: Blanking,
+      atLength: number,
+      ready: () => Promise<void>,
+    ): Promise<Committed | Moved> {
+      if (chart.damaged !== undefined) throw new StoreClosed(chart.damaged)
+      await busy
+      if (!chart.entries) await inTurn(() => document.read())
+      const entries = chart.entries ?? []
+      if (ahead.length !== atLength || entries.length !== atLength)
+        return { moved: true, length: ahead.length }
+      const { sealed, last } = blanked(entries, blanking)
+      ahead = { length: sealed.length, last }
+      try {
+        await inTurn(async () => {
+          if (chart.length !== atLength) throw new StoreClosed('The write before this one failed.')
+          await ready()
+          await replaceEntries({ path, chart, edges }, sealed, blanking.naming)
+        })
+      } catch (error) {
+        ahead = { length: chart.length, last: chart.last }
+        throw error
+      }
+      return { committed: true, length: sealed.length }
     },
 
     /** Waits for everything that is on its way. */

@@ -7,6 +7,7 @@ import { uncovered } from './cover.ts'
 import { notKept, disk as theDisk } from './disk.ts'
 import { dueOf } from './due.ts'
 import { takeFolder } from './folder.ts'
+import { givingWay } from './giving-way.ts'
 import { handles } from './handles.ts'
 import { type Index, indexRow, readIndex, rowOf, writeIndex } from './index-file.ts'
 import { type KeptChart, keptChart } from './kept-chart.ts'
@@ -92,19 +93,7 @@ async function openStore(folder: string, unlock: () => void, options: LowdbOptio
       return kept.commit({ ...commit, notices }, (places) => nextOrder(1 + places))
     },
 
-    async erase(subject, tombstone, atLength) {
-      // The index forgets the chart before the file changes, for good if that fails: a start reads the file it finds.
-      const forget = () => {
-        erasing.add(subject)
-        box.erase(subject)
-        return saveIndex()
-      }
-      const outcome = await chartOf(subject).erase(tombstone, atLength, () => nextOrder(1), forget)
-      erasing.delete(subject)
-      await saveIndex()
-      if (!box.anyHeld()) await claims.empty()
-      return outcome
-    },
+    ...givingWay({ chartOf, box, claims, leftOut: erasing, nextOrder, saveIndex }),
 
     async index() {
       checkOpen()

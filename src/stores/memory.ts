@@ -1,6 +1,7 @@
 import { chainStart, type Sealed, seal } from '../chart/chain.ts'
 import type { Instant } from '../chart/day.ts'
 import { type Commit, type Store, StoreClosed } from '../desk/ports.ts'
+import { blanked } from './blanking.ts'
 import { dueOf } from './due.ts'
 import { type Outbox, outbox } from './outbox.ts'
 import { checkedSubject } from './subject.ts'
@@ -48,6 +49,16 @@ export function memoryStore(memory: Memory = emptyMemory()): Store {
       charts.set(subject, { entries: sealed as object[] as Sealed[], last, open: false, dueAt: null })
       box.erase(subject)
       return { committed: true, length: 1 }
+    },
+
+    async blank(subject, blanking, atLength) {
+      checkOpen()
+      const chart = charts.get(checkedSubject(subject)) ?? blank()
+      if (chart.entries.length !== atLength) return { moved: true, length: chart.entries.length }
+      const { sealed, last } = blanked(chart.entries, structuredClone(blanking))
+      charts.set(subject, { ...chart, entries: sealed, last })
+      box.forget(subject, blanking.naming)
+      return { committed: true, length: sealed.length }
     },
 
     async index() {

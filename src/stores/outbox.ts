@@ -114,6 +114,14 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
       for (const surface of posted.keys()) if (names(surface, subject)) posted.delete(surface)
     },
 
+    /** Lets go of a subject's notices to or about somebody, and of every key and surface that names them. */
+    forget(subject: string, who: string) {
+      for (const notice of [...waiting.values()])
+        if (notice.subject === subject && isAbout(notice.notice, who)) leave(notice)
+      for (const key of settled) if (names(key, who)) settled.delete(key)
+      for (const surface of posted.keys()) if (names(surface, who)) posted.delete(surface)
+    },
+
     nextTry(resting: Resting = nobody): Instant | null {
       const times = firstsAwake(resting).map((first) => mayGoAt(first) ?? first.notice.queuedAt)
       return times.reduce<Instant | null>((least, at) => (least === null || at < least ? at : least), null)
@@ -159,6 +167,11 @@ export function outbox(remember = Number.POSITIVE_INFINITY) {
 /** Keys and surfaces come from causes, part by part: `prompt/<athlete>/<day>`. */
 function names(key: string, subject: string): boolean {
   return key.split('/').includes(subject)
+}
+
+/** To somebody, about them, or caused by something of theirs. */
+export function isAbout({ key, to, athlete }: Notice, who: string): boolean {
+  return athlete === who || ('person' in to && to.person === who) || names(key, who)
 }
 
 const nobody: ReadonlySet<string> = new Set()

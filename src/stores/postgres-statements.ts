@@ -38,6 +38,9 @@ export const commitQuietly = say('commit-quietly', `${moved} select 1 from moved
 /** A whole chart gives way to a tombstone; `erase_chart` runs as the owner and does nothing else. */
 export const erase = say('erase', 'select erase_chart($1, $2::integer, $3, $4) as erased')
 
+/** Single entries give way; `blank_entries` sees to it that the others stay as they were. */
+export const blank = say('blank', 'select blank_entries($1, $2::integer, $3, $4, $5::text[], $6) as blanked')
+
 export const head = say(
   'head',
   `select c.length, c.last, e.sealed

@@ -9,6 +9,7 @@ import {
   StoreClosed,
   StoreDamaged,
 } from '../desk/ports.ts'
+import { blanked } from './blanking.ts'
 import { isUrgent } from './outbox.ts'
 import { asking, connect } from './postgres-connection.ts'
 import { checkSchema } from './postgres-schema.ts'
@@ -57,6 +58,22 @@ export async function postgresStore(url: string): Promise<Store> {
       const { rows, again } = await ask(say.erase, [checkedSubject(subject), atLength, last, text])
       heads.delete(subject)
       if (rows[0].erased || (again && (await isOurs(subject, 0, text)))) return { committed: true, length: 1 }
+      return { moved: true, length: (await headOf(subject)).length }
+    },
+
+    async blank(subject, blanking, atLength) {
+      checkOpen()
+      const entries = await read(checkedSubject(subject))
+      if (entries.length !== atLength) return { moved: true, length: entries.length }
+      const before = heads.get(subject)?.last
+      const { sealed, last } = blanked(entries, blanking)
+      const texts = sealed.map((entry) => JSON.stringify(entry))
+      const values = [subject, atLength, before, last, texts, blanking.naming]
+      const { rows, again } = await ask(say.blank, values)
+      heads.delete(subject)
+      const length = sealed.length
+      if (rows[0].blanked || (again && (await isOurs(subject, atLength, texts[atLength]))))
+        return { committed: true, length }
       return { moved: true, length: (await headOf(subject)).length }
     },
 

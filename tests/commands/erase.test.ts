@@ -3,6 +3,8 @@ import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import * as command from '../../src/commands/erase.ts'
 import { keepClock } from '../../src/commands/rehearsed-clock.ts'
+import { uncovered } from '../../src/stores/cover.ts'
+import { verifyFolder } from '../../src/stores/mend.ts'
 import { morning, openDeskAtWork } from '../desk/desk.ts'
 import { folderOf, typed } from './clinic-folder.ts'
 
@@ -29,13 +31,28 @@ describe('sanderling erase', () => {
   test('leaves one line that says who, when, why and which law', async () => {
     const { code, said } = await erases(...asked, '--sure', 'mika')
     expect(said).toContain('erased by sunniva at 2026-03-16T07:00:00.000Z. Act 7.')
-    expect(said).toContain('Copies made before')
+    expect(said).toContain('1 of its entries gave way to tombstones')
+    expect(said).toMatch(/Not reached.*backups.*exported.*chat platform.*store restore.*id of the chart/s)
     expect(code).toBe(0)
     const left = await chart()
     expect(left).not.toContain('a word of Mika')
     expect(left.trim().split('\n')).toHaveLength(1)
     expect(left).toContain('"kind":"erased"')
     expect((await readdir(join(folder, 'charts'))).toSorted()).toContain('adaeze.jsonl')
+  })
+
+  test('reaches every file of the folder but for the id, and what is left is as sound as before', async () => {
+    await erases(...asked, '--sure', 'mika')
+    const files = ['charts/mika.jsonl', 'charts/clinic.jsonl', 'charts/adaeze.jsonl', 'index.json']
+    for (const file of files) {
+      const text = await readFile(join(folder, file), 'utf8')
+      expect(text, file).not.toContain('Mika Oddvar')
+      expect(text, file).not.toContain('U1MIKA')
+    }
+    expect(await readFile(join(folder, 'charts', 'clinic.jsonl'), 'utf8')).not.toContain('mika')
+    for (const { subject, wrong } of await verifyFolder(folder, uncovered))
+      expect(wrong, subject).toBeUndefined()
+    expect((await erases()).code).toBe(0)
   })
 
   test('is refused to a therapist, in words', async () => {

@@ -40,6 +40,13 @@ describe('measures from a CSV', () => {
     expect(await measures()).toEqual([])
   })
 
+  test('are counted as a text editor counts, words with line ends in them too', async () => {
+    const text = `${head}\r\nmika,lefs,2026-03-19,61,,"two\r\nlines"\r\nmika,nothing,2026-03-19,61,,\r\n`
+    const { said } = await imports(text)
+    expect(said).toContain('line 2: ok:')
+    expect(said).toContain('line 4: REFUSED:')
+  })
+
   test('are written when every line passes', async () => {
     const { code, said } = await imports(good, '--write')
     expect(said).toContain('2 written, 0 left out.')

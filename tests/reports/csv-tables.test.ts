@@ -66,6 +66,16 @@ describe('the tables of a record', () => {
     expect(row).toMatchObject({ missing: 'asked, no answer', worst_pain: '', morning_pain: '', signs: '' })
   })
 
+  test('a scale that was left blank is an empty cell, and the dictionary says so', () => {
+    const [answered, blank] = ['2026-03-16', '2026-03-24'].map((day) =>
+      read('check-ins.csv').find((one) => one.day === day),
+    )
+    expect(answered).toMatchObject({ sleep: '2', fatigue: '3', stress: '2', soreness: '1' })
+    expect(blank).toMatchObject({ missing: '', sleep: '', fatigue: '', stress: '', soreness: '' })
+    for (const name of ['sleep', 'fatigue', 'stress', 'soreness'])
+      expect(read('dictionary.csv').find(({ column }) => column === name)?.about).toContain('left blank')
+  })
+
   test('an explicit "none of these" is not an empty cell', () =>
     expect(read('check-ins.csv')[0]).toMatchObject({ missing: '', worst_pain: '0', signs: 'none' }))
 

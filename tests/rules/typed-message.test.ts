@@ -38,16 +38,28 @@ describe('a message typed to the bot', () => {
     }
   })
 
-  test('is kept in its words when something was heard, and only then', () => {
+  test('is kept in its words and reaches a human, whether or not the list knows them', () => {
     for (const { text } of sentences) {
       const { chart, notices } = typed(text)
       const entry = chart.entries.find((one) => one.kind === 'typed-message')
       if (entry?.kind !== 'typed-message') throw new Error(text)
-      expect(entry.note, text).toBe(entry.heard ? text : undefined)
-      const reached = notices.filter((notice) => !notice.endsWith(' to ada'))
-      if (!entry.heard) expect([reached, notices], text).toEqual([[], ['reply to ada']])
-      else expect(reached.length, text).toBeGreaterThan(0)
+      expect(entry.note, text).toBe(text)
+      expect(notices.filter((notice) => !notice.endsWith(' to ada')).length, text).toBeGreaterThan(0)
     }
+  })
+
+  test('of which the list knows nothing is a note to the therapist, and rings nobody', () => {
+    const { calls, holds, notices } = typed('thanks, see you on thursday')
+    expect({ calls, holds }).toEqual({ calls: [], holds: [] })
+    expect(notices).toEqual(expect.arrayContaining(['reply to ada', expect.stringMatching(/^note to /)]))
+    expect(notices).toHaveLength(2)
+  })
+
+  test('without words, a file say, is answered and kept as that', () => {
+    const { chart, notices } = typed('  ')
+    const entry = chart.entries.find((one) => one.kind === 'typed-message')
+    expect(entry).not.toHaveProperty('note')
+    expect(notices).toEqual(['reply to ada'])
   })
 
   test('is answered whatever it says: no message is met with silence', () => {

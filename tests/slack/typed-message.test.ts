@@ -80,16 +80,30 @@ describe('an athlete types a message instead of filling a form', () => {
     for (const id of ['iben', 'ravi', 'noor', 'sunniva']) expect(all(id)).not.toContain('skipping meals')
   })
 
-  test('anything else is kept by nobody, and the answer says so', async () => {
+  test('anything else reaches the therapist as a note, without ringing, and the answer says just that', async () => {
     const words = 'thanks, see you on thursday zebra'
     await says('mika', words)
     const answer = newest('mika')
-    expect(answer).toContain('passed on to nobody')
+    expect(answer).toContain('Your therapist gets a note')
+    expect(answer).toContain('Nobody is being called')
     expect(answer).toContain('112')
     expect(answer).toContain('"action_id":"open-check-in"')
-    expect(JSON.stringify((await chart()).entries)).not.toContain('zebra')
-    expect(await typedIn()).toHaveLength(1)
-    for (const id of ['iben', 'ravi', 'liv', 'noor', 'sunniva']) expect(all(id)).not.toContain('zebra')
+    expect(newest('iben')).toContain('zebra')
+    expect((await chart()).escalations).toHaveLength(0)
+    for (const id of ['ravi', 'liv', 'noor', 'sunniva']) expect(all(id)).not.toContain('zebra')
+  })
+
+  test('a file without words is answered: nobody has seen it', async () => {
+    await clinic.workspace.event('message', {
+      channel_type: 'im',
+      channel: 'D1',
+      user: 'U1MIKA',
+      subtype: 'file_share',
+      text: '',
+      ts: '1773640000.000200',
+    })
+    await clinic.settle()
+    expect(newest('mika')).toContain('passed on to nobody')
   })
 
   test('after the check-in the answer does not offer it again', async () => {

@@ -71,4 +71,87 @@ export function erasesCharts(name: string, open: () => Promise<Opened>) {
       }
     })
   })
+
+  describe(`erasure of single entries in the ${name} store`, () => {
+    let opened: Opened
+    let store: Store
+    beforeEach(async () => {
+      opened = await open()
+      store = opened.store
+    })
+    afterEach(() => opened.end())
+
+    const grave = (id: string) => ({ id, kind: 'erased' as const, why: 'asked for' })
+    const naming = 'mika'
+    const blanking = { places: new Map([[1, grave('erased/2')]]), closing: grave('erased'), naming }
+    const pages = [
+      { id: 'person/1', name: 'Iben', odd: { 10: 'a', 9: ['b', null, 0.5] }, words: '"before":"start"}' },
+      { id: 'person/2', name: 'Mika' },
+      { id: 'person/3', name: 'Noor' },
+    ]
+
+    test('a tombstone stands in the place of the entry and one at the end; the others are as they were, also after a restart', async () => {
+      await store.commit(commitOf('clinic', 0, { entries: pages, dueAt: at(5) }))
+      await store.commit(commitOf('bo', 0))
+      expect(await store.blank('clinic', blanking, 3)).toEqual({ committed: true, length: 4 })
+      for (const reopened of [false, true]) {
+        store = reopened ? await opened.reopen() : store
+        const entries = await store.read('clinic')
+        expect(entries.map(({ before: _, ...entry }) => entry)).toEqual([
+          pages[0],
+          grave('erased/2'),
+          pages[2],
+          grave('erased'),
+        ])
+        expect(firstBreak(entries)).toBeUndefined()
+        expect(JSON.stringify(entries)).not.toContain('Mika')
+        expect(await store.due(at(5), 10)).toContain('clinic')
+      }
+      expect(ids(await store.read('clinic', 3))).toEqual(['erased'])
+      expect(await store.commit(commitOf('clinic', 4))).toEqual({ committed: true, length: 5 })
+      store = await opened.reopen()
+      expect(firstBreak(await store.read('clinic'))).toBeUndefined()
+      expect(await store.index()).toHaveLength(2)
+    })
+
+    test('notices to or about the erased are gone; what others wait for, and where it was posted, stays', async () => {
+      const to = { person: 'noor' }
+      const [posted, waits] = ['list/1', 'list/2'].map((key) => notice(key, { to, surface: 'list' }))
+      const about = notice('told/noor/1', { to, athlete: naming })
+      const toThem = notice('welcome/1', { to: { person: naming }, surface: `home/${naming}` })
+      const notices = [posted, waits, about, toThem].filter((one) => one !== undefined)
+      await store.commit(commitOf('clinic', 0, { entries: pages, notices }))
+      await store.claim(at(1), at(2), 1)
+      await store.settle('list/1', { sent: { channel: 'C1', ts: '1.1' }, at: at(1) })
+      await store.claim(at(2), at(3), 1)
+      await store.settle('list/2', { retryAt: at(4), why: 'busy', unknown: true })
+      await store.blank('clinic', blanking, 3)
+      for (const reopened of [false, true]) {
+        const one = reopened ? await opened.reopen() : store
+        expect(await one.waiting()).toBe(1)
+        expect(await one.receipt('list')).toEqual({ channel: 'C1', ts: '1.1' })
+        expect(await one.nextTry()).toBe(at(4))
+      }
+      store = await opened.reopen()
+      expect(await store.claim(at(4), at(9), 5)).toMatchObject([
+        { notice: { key: 'list/2' }, tries: 1, unknown: true },
+      ])
+      await store.commit(commitOf('clinic', 4, { notices: [notice('list/1', { to })] }))
+      expect(await store.waiting()).toBe(1)
+    })
+
+    test('a chart that has moved on keeps its entries; of those who write and one who erases at once, nobody is half heard', async () => {
+      await store.commit(commitOf('clinic', 0, { entries: pages }))
+      expect(await store.blank('clinic', blanking, 2)).toEqual({ moved: true, length: 3 })
+      const [written, erased] = await Promise.all([
+        store.commit(commitOf('clinic', 3)),
+        store.blank('clinic', blanking, 3),
+      ])
+      expect(['committed' in written, 'committed' in erased].filter(Boolean)).toHaveLength(1)
+      const entries = await store.read('clinic')
+      expect(firstBreak(entries)).toBeUndefined()
+      expect(entries).toHaveLength(4)
+      expect(await store.commit(commitOf('clinic', 4))).toHaveProperty('committed')
+    })
+  })
 }

@@ -1,7 +1,7 @@
 import { cp, readdir, readFile, rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { StoreClosed } from '../../src/desk/ports.ts'
+import { type Store, StoreClosed } from '../../src/desk/ports.ts'
 import { type Disk, disk } from '../../src/stores/disk.ts'
 import { lowdbStore } from '../../src/stores/lowdb.ts'
 import { at, commitOf, ids, notice } from './commits.ts'
@@ -64,8 +64,24 @@ describe('what an erasure leaves on the disk', () => {
     await rm(folder, { recursive: true })
   })
 
-  for (const when of ['before', 'after'] as const)
-    test(`a crash just ${when} the new file takes the name leaves one chart or the other, whole`, async () => {
+  const closing = { id: 'erased', kind: 'erased' as const }
+  const blanking = { places: new Map([[0, tombstone]]), closing, naming: 'ada' }
+  const deeds = [
+    {
+      deed: 'a chart is erased',
+      left: ['erased/ada'],
+      does: (store: Store) => store.erase('ada', tombstone, 1),
+    },
+    {
+      deed: 'an entry gives way',
+      left: ['erased/ada', 'erased'],
+      does: (store: Store) => store.blank('ada', blanking, 1),
+    },
+  ]
+  for (const [when, { deed, left: after, does }] of deeds.flatMap((one) =>
+    (['before', 'after'] as const).map((when) => [when, one] as const),
+  ))
+    test(`when ${deed}, a crash just ${when} the new file takes the name leaves one chart or the other, whole`, async () => {
       const folder = await folderWithAda()
       const crash = Object.assign(new Error('the power is gone'), { code: 'EIO' })
       const failing: Disk = {
@@ -77,13 +93,13 @@ describe('what an erasure leaves on the disk', () => {
         },
       }
       const store = await lowdbStore(folder, { disk: failing })
-      await expect(store.erase('ada', tombstone, 1)).rejects.toBeInstanceOf(StoreClosed)
+      await expect(does(store)).rejects.toBeInstanceOf(StoreClosed)
       const left = await emptyFolder()
       // The machine stops here: what is on the disk is all there is.
       await cp(folder, left, { recursive: true, filter: (path) => !/lock|pid/.test(path) })
       await store.close()
       const again = await lowdbStore(left, { onDamage: 'refuse' })
-      expect(ids(await again.read('ada'))).toEqual([when === 'before' ? 'check-in/ada/1' : 'erased/ada'])
+      expect(ids(await again.read('ada'))).toEqual(when === 'before' ? ['check-in/ada/1'] : after)
       await again.close()
       for (const one of [folder, left]) await rm(one, { recursive: true })
     })

