@@ -1,3 +1,4 @@
+import { randomBytes } from 'node:crypto'
 import type { Modal } from '../slack/blocks.ts'
 
 type Element = {
@@ -37,7 +38,7 @@ export function submissionOf(
   ])
   const view = {
     ...form,
-    id: 'V0LOOPBACK',
+    id: `V0${randomBytes(6).toString('hex').toUpperCase()}`,
     team_id: team.id,
     private_metadata: JSON.stringify(about),
     state: { values: Object.fromEntries(values) },

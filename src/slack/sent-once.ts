@@ -15,7 +15,8 @@ const mostRemembered = 1000
 export function sentOnce(listen: Listener): Listener {
   const answers = new Map<string, Promise<Answer | 'failed'>>()
   return async (sent) => {
-    const key = `${sent.view.id} ${sent.view.hash}`
+    const { id, hash, callback_id, private_metadata } = sent.view
+    const key = [sent.body.user.id, callback_id, id, hash, private_metadata].join(' ')
     const before = await answers.get(key)
     if (before && before !== 'failed') return sent.ack(...before)
     let tell: (answer: Answer | 'failed') => void = () => {}
