@@ -13,10 +13,12 @@ import { exerciseFields, exercisesFor, exercisesFrom } from './exercise.ts'
 import { balanceFields, balanceFrom } from './exercise-balance.ts'
 import type { Form } from './form.ts'
 import { boxesFrom, dayPicker, lineInput, optionsOf, radioFrom, selectFrom } from './pickers.ts'
+import { runsOf } from './prescribed-runs.ts'
 import { reads } from './reading.ts'
 import { minutesOf, scale, sorenessSelect } from './session.ts'
 
-const mostBouts = 6
+/** With one more than prescribed; as many as a form of a hundred blocks holds. */
+const mostBouts = 10
 const OfSession = z.object({ athlete: z.string(), bouts: z.number().int().min(1).max(mostBouts) })
 
 /**
@@ -25,7 +27,7 @@ const OfSession = z.object({ athlete: z.string(), bouts: z.number().int().min(1)
  */
 export function staffSessionModal(chart: Chart, library: Library, today: Day): Modal {
   const day = unloggedDays(chart, today)[0] ?? today
-  const prescribed = (prescriptionOf(chart, day)?.dose?.bouts ?? []).slice(0, mostBouts - 1)
+  const prescribed = runsOf(prescriptionOf(chart, day)?.dose).slice(0, mostBouts - 1)
   const bouts = [...prescribed, undefined]
   const about = { athlete: chart.athlete, bouts: bouts.length }
   return modal({ door: 'staff-session', title: 'Log a run', submit: 'Save', about }, [
@@ -52,14 +54,13 @@ function boutFields(bout: Bout | undefined, n: number): KnownBlock[] {
   const optional = bout === undefined
   const field = (name: string, label: string) => ({
     name: `${name}-${n}`,
-    label: `Bout ${n}: ${label}`,
+    label: `${optional && n > 1 ? 'One more bout' : `Bout ${n}`}: ${label}`,
     optional,
   })
   const initial = (value: number | undefined) => (value === undefined ? {} : { initial: value })
   const kmh = bout?.speedMps && Number((bout.speedMps.low * 3.6).toFixed(1))
   const decimal = true
   return [
-    header(optional ? `Bout ${n}, if there was one more` : `Bout ${n}`),
     selectFrom(field('gait', 'gait'), optionsOf(['run', 'walk']), bout?.gait),
     numberInput({
       ...field('bodyWeightPct', 'body weight as set, in %'),
