@@ -8,6 +8,7 @@ import { withChange } from '../rules/live-change.ts'
 import { settingsOf } from '../rules/settings.ts'
 import { buttons, type Modal, modal, numberInput, option, section, select, textInput } from './blocks.ts'
 import type { Form } from './form.ts'
+import { runsOf } from './prescribed-runs.ts'
 import { changeFields, changeFrom } from './session-change.ts'
 
 /** What the form remembers of the prescription: how many bouts it shows, and what nobody types. */
@@ -31,8 +32,7 @@ export const scale = Array.from({ length: 11 }, (_, pain) => option(String(pain)
  */
 export function sessionModal(chart: Chart, day: Day, more = false): Modal {
   const dose = prescriptionOf(chart, day)?.dose
-  const running =
-    dose?.bouts.filter((bout) => bout.gait === 'run').flatMap((bout) => [bout, ...jogOf(bout)]) ?? []
+  const running = runsOf(dose)
   const bouts = running.length > 0 ? running.slice(0, mostBouts) : [undefined]
   const ground = dose !== undefined && dose.on !== 'lbpp-treadmill'
   const about: Prefilled = {
@@ -60,17 +60,6 @@ export function sessionModal(chart: Chart, day: Day, more = false): Modal {
     select({ name: 'rpe', label: 'How hard was it, 0 rest to 10 maximal' }, scale),
     textInput({ name: 'note', label: 'Note', optional: true }),
   ])
-}
-
-/** Jogging between faster bouts is running too, and a bout of its own. */
-function jogOf({ recovery, ...bout }: Bout): Bout[] {
-  const repeats = { low: bout.repeats.low - 1, high: bout.repeats.high - 1 }
-  if (recovery?.gait !== 'run' || repeats.low < 1) return []
-  const { minutes, distanceM } = recovery
-  const { minutes: _m, distanceM: _d, ...rest } = bout
-  return minutes === undefined
-    ? [{ ...rest, repeats, ...(distanceM === undefined ? {} : { distanceM }) }]
-    : [{ ...rest, repeats, minutes: { low: minutes, high: minutes } }]
 }
 
 function moreLabel(ground: boolean): string {

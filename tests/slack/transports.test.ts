@@ -50,7 +50,7 @@ for (const transport of ['http', 'socket'] as const)
       ).toEqual(['emergency'])
       await clinic.as('adaeze').say('see you at four')
       await clinic.settle()
-      expect(JSON.stringify(clinic.as('adaeze').messages().at(-1))).toContain('passed on to nobody')
+      expect(JSON.stringify(clinic.as('adaeze').messages().at(-1))).toContain('Your therapist gets a note')
     })
 
     test('a command answers only the one who typed it', async () => {
