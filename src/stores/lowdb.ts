@@ -15,8 +15,8 @@ import type { LowdbOptions } from './lowdb-options.ts'
 import { findCharts, pathOf } from './opening.ts'
 import { noteLostTry, outbox, type Waiting } from './outbox.ts'
 
-/** The charts of a clinic of a thousand stay open over a morning; the system allows four thousand and more. */
-const mostOpenFiles = 1024
+/** The charts of a clinic of two thousand stay open over a morning; the system allows four thousand and more. */
+const mostOpenFiles = 2048
 /** Keys and postings of settled notices that are remembered. */
 const mostRemembered = 50_000
 /** Commits and outcomes; a start after a crash reads no more than these again, or writes the index at once. */
