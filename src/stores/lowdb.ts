@@ -22,8 +22,8 @@ const mostRemembered = 50_000
 /** Commits and outcomes; a start after a crash reads no more than these again, or writes the index at once. */
 const keptBetweenIndexes = 8_192
 const keptBeforeStart = 1_024
-/** Bytes of chart files whose entries stay in memory. */
-const mostBytesInMemory = 16 * 2 ** 20
+/** Bytes of chart files whose entries stay in memory. Few: the desk keeps what it folded from them. */
+const mostBytesInMemory = 2 * 2 ** 20
 
 /**
  * The default store: one append-only file per chart under `folder`/charts, for one process on one machine.
