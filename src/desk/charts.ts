@@ -6,6 +6,8 @@ import type { Store } from './ports.ts'
 /** Charts in reach: folded once and kept while they are used, so a check-in does not read a season again. */
 export type Charts = {
   read(athlete: string): Promise<Chart>
+  /** The same for whoever goes through many: what was not in reach before is not kept, and pushes nothing out. */
+  glance(athlete: string): Promise<Chart>
   /** Lets go of a chart: what is kept of it here is no longer so. */
   forget(athlete: string): void
   /** The chart as a commit of ours has just left it: nobody needs to read that back. */
@@ -33,6 +35,15 @@ export function chartsOf(store: Store, mostEntries = 100_000): Charts {
     return keep(readChart(athlete, known ? [...known.entries, ...entries] : entries))
   }
 
+  async function glance(athlete: string): Promise<Chart> {
+    if (kept.has(athlete)) return read(athlete)
+    const entries = await store.read(athlete)
+    return readChart(
+      athlete,
+      entries.map((sealed) => Entry.parse(sealed)),
+    )
+  }
+
   function wrote(chart: Chart): void {
     const known = kept.get(chart.athlete)
     if (!known || known.entries.length < chart.entries.length) keep(chart)
@@ -56,7 +67,7 @@ export function chartsOf(store: Store, mostEntries = 100_000): Charts {
     kept.delete(athlete)
   }
 
-  return { read, forget, wrote }
+  return { read, glance, forget, wrote }
 }
 
 /** The chart was erased since the last look: what is there now follows nothing that was there. */

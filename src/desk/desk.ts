@@ -3,10 +3,10 @@ import type { Clinic } from '../chart/clinic.ts'
 import type { Instant } from '../chart/day.ts'
 import { ClinicEntry, clinicSubject, type Roster, readRoster, type Team } from '../chart/roster.ts'
 import type { ClearedLine } from '../rules/cleared.ts'
-import { clearedLine } from '../rules/cleared.ts'
 import { clinicNow } from '../rules/clinic-settings.ts'
 import { type Charts, chartsOf } from './charts.ts'
 import type { Library } from './library.ts'
+import { linesOf } from './lines.ts'
 import { openPace, type Pace } from './pace.ts'
 import type { Clock, Face, Store } from './ports.ts'
 
@@ -25,6 +25,8 @@ export type Edges = {
 
 export type Desk = Edges & {
   readonly charts: Charts
+  /** What a coach may know of one athlete today. */
+  readonly lineOf: ReturnType<typeof linesOf>
   readonly pace: Pace
   /** When rounds were made last, by the host's clock. */
   readonly rounds: { latestAt?: Instant }
@@ -51,14 +53,15 @@ export function openDesk(edges: Edges): Desk {
     return { clinic: clinicNow(edges.clinic, roster.settings), roster }
   }
 
-  return { ...edges, charts: chartsOf(edges.store, edges.chartsAtHand), pace: openPace(), rounds: {}, team }
+  const charts = chartsOf(edges.store, edges.chartsAtHand)
+  return { ...edges, charts, lineOf: linesOf(charts.glance), pace: openPace(), rounds: {}, team }
 }
 
 /** Every chart there is, closed ones too: for figures over all of them. */
 export async function allCharts(desk: Desk): Promise<Chart[]> {
   const charts: Chart[] = []
   for (const { subject } of await desk.store.index())
-    if (subject !== clinicSubject) charts.push(await desk.charts.read(subject))
+    if (subject !== clinicSubject) charts.push(await desk.charts.glance(subject))
   return charts
 }
 
@@ -71,10 +74,9 @@ export async function clearedLines(
   const now = desk.clock.now()
   const lines: ClearedLine[] = []
   for (const row of await desk.store.index()) {
-    if (row.subject === clinicSubject || !row.open) continue
-    const chart = await desk.charts.read(row.subject)
-    const line = (mine?.(chart) ?? true) ? clearedLine(chart, team, now) : undefined
-    if (line) lines.push(line)
+    if (row.subject === clinicSubject) continue
+    const line = await desk.lineOf(row, team, now)
+    if (line && (mine?.(await desk.charts.glance(row.subject)) ?? true)) lines.push(line)
   }
   return lines.sort((a, b) => a.name.localeCompare(b.name))
 }

@@ -100,7 +100,7 @@ function chartFile(
 ): Adapter<Chart> {
   return {
     async read() {
-      const bytes = await handles.use(path, wholeFile).catch((error) => {
+      const bytes = await handles.glance(path, wholeFile).catch((error) => {
         throw notRead(error)
       })
       const reading = readLines<Kept>(bytes, chart.subject, cover)
@@ -132,7 +132,6 @@ function chartFile(
     },
   }
 
-  /** Through the handle that the next write needs anyway: whoever reads a chart is about to write to it. */
   async function wholeFile(handle: FileHandle): Promise<Buffer> {
     const bytes = Buffer.allocUnsafe(chart.size)
     const { bytesRead } = await handle.read(bytes, 0, chart.size, 0)

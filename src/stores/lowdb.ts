@@ -16,15 +16,15 @@ import type { LowdbOptions } from './lowdb-options.ts'
 import { findCharts, pathOf } from './opening.ts'
 import { noteLostTry, outbox, type Waiting } from './outbox.ts'
 
-/** The charts of a clinic of a thousand stay open over a morning; the system allows four thousand and more. */
-const mostOpenFiles = 1024
+/** The charts of a clinic of two thousand stay open over a morning; the system allows four thousand and more. */
+const mostOpenFiles = 2048
 /** Keys and postings of settled notices that are remembered. */
 const mostRemembered = 50_000
 /** Commits and outcomes; a start after a crash reads no more than these again, or writes the index at once. */
 const keptBetweenIndexes = 8_192
 const keptBeforeStart = 1_024
-/** Bytes of chart files whose entries stay in memory. */
-const mostBytesInMemory = 16 * 2 ** 20
+/** Bytes of chart files whose entries stay in memory. Few: the desk keeps what it folded from them. */
+const mostBytesInMemory = 2 * 2 ** 20
 
 /**
  * The default store: one append-only file per chart under `folder`/charts, for one process on one machine.

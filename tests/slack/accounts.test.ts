@@ -1,4 +1,6 @@
+import { WebClient } from '@slack/web-api'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { accountsOf } from '../../src/slack/accounts.ts'
 import { type ClinicAtWork, fillMorning, openClinic } from './clinic.ts'
 
 let clinic: ClinicAtWork
@@ -64,5 +66,44 @@ describe('when the workspace cannot say who somebody is', () => {
     await clinic.settle()
     const [escalation] = (await clinic.bot.desk.charts.read('mika')).escalations
     expect(escalation?.acknowledged?.author).toBe('iben')
+  })
+})
+
+describe('a morning in which many come at once', () => {
+  const crowd = 300
+  const guest = { guest: 'restricted' } as const
+
+  test('is asked about with a few single questions and one list, and a guest among them stays out', async () => {
+    const { people, calls, faults } = clinic.workspace
+    for (let i = 0; i < crowd; i += 1)
+      people.add({ id: `U8CROWD${i}`, name: `Runner ${i}`, timeZone: 'UTC', ...(i === 299 ? guest : {}) })
+    const accounts = accountsOf(
+      new WebClient('xoxb-test', { slackApiUrl: clinic.workspace.apiUrl }),
+      async () => {
+        return clinic.workspace.identity.team.id
+      },
+    )
+    const before = calls.length
+    const now = clinic.clock.now()
+    const seen = await Promise.all(Array.from({ length: crowd }, (_, i) => accounts.look(`U8CROWD${i}`, now)))
+    expect(seen.map((one) => one?.standing)).toEqual(
+      Array.from({ length: crowd }, (_, i) => (i === 299 ? 'guest' : 'member')),
+    )
+    const asked = calls.slice(before).map(({ method }) => method)
+    expect(asked.filter((method) => method === 'users.info').length).toBeLessThanOrEqual(20)
+    expect(asked.filter((method) => method === 'users.list')).toHaveLength(1)
+    expect(faults.counts.limited).toBe(0)
+  })
+
+  test('leaves room for a therapist, who is known at once', async () => {
+    const now = clinic.clock.now()
+    const accounts = accountsOf(
+      new WebClient('xoxb-test', { slackApiUrl: clinic.workspace.apiUrl }),
+      async () => {
+        return clinic.workspace.identity.team.id
+      },
+    )
+    await Promise.all(Array.from({ length: crowd }, (_, i) => accounts.look(`U8NOBODY${i}`, now)))
+    expect((await accounts.look('U5IBEN', now))?.standing).toBe('member')
   })
 })

@@ -83,7 +83,8 @@ describe('a chart that was cut', () => {
         await expectCutKept(own, whole, size)
     }
     await Promise.all(Array.from({ length: hands }, (_, hand) => cutInFolder(hand)))
-  })
+    // Four thousand starts of a store: on a busy disk that takes its time.
+  }, 300_000)
 
   test('below what the index knows is refused: lines that were acknowledged are missing', async () => {
     const whole = await written(40)
