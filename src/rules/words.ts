@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { type Heard, Topic } from '../chart/alarm-words.ts'
 import { Tier } from '../chart/escalation.ts'
 import { redFlags } from './red-flags.ts'
-import { isIn, type Part, partOf, waysIn, wordsOf } from './words-pattern.ts'
+import { type Found, finderOf, type Part, readerOf, waysIn, wordsOf } from './words-pattern.ts'
 import { clausesOf, type Spelling, spellingOf, type Token } from './words-text.ts'
 
 const Phrases = z.array(z.string().min(1))
@@ -27,6 +27,8 @@ export const AlarmWords = z.strictObject({
   /** People other than the writer, and what shows that they only tell of the writer. */
   others: Phrases,
   tellers: Phrases,
+  /** Films and books: what stands in the same clause happened in them. */
+  tales: Phrases,
   /** Sayings that mean nothing of the kind; only their own words are passed over. */
   idioms: Phrases,
   alarms: z
@@ -47,28 +49,33 @@ export type WordList = {
   readonly alarms: readonly Alarm[]
   readonly idioms: readonly Part[]
   readonly spelling: Spelling
-  readonly words: Pick<AlarmWords, 'negators' | 'between' | 'others' | 'tellers' | 'contrasts' | 'canSlip'>
+  /** Finds what the patterns and idioms are made of in the words of a clause. */
+  readonly find: (tokens: readonly Token[]) => Found
+  readonly words: Pick<AlarmWords, 'negators' | 'between' | 'others' | 'tellers' | 'tales' | 'contrasts' | 'canSlip'>
 }
 
 /** @throws RangeError for a pattern that cannot be read; `wordFaults` says which */
 export function wordList(list: AlarmWords): WordList {
-  const { groups, idioms, negators, between, others, tellers, contrasts, canSlip } = list
+  const { groups, idioms, negators, between, others, tellers, tales, contrasts, canSlip } = list
+  const { partOf, items } = readerOf(groups)
   const alarms = list.alarms.flatMap(({ topic, tier, patterns }) =>
     patterns.map((pattern) => ({
       topic,
       tier,
       pattern,
-      parts: pattern.split(' && ').map((part) => partOf(part, groups)),
+      parts: pattern.split(' && ').map((part) => partOf(part)),
     })),
   )
+  const sayings = idioms.map((idiom) => partOf(idiom, 0))
   return {
     alarms,
-    idioms: idioms.map((idiom) => partOf(idiom, groups, 0)),
+    idioms: sayings,
+    find: finderOf(items()),
     spelling: spellingOf(
       list,
       alarms.flatMap(({ parts }) => parts.flatMap(wordsOf)),
     ),
-    words: { negators, between, others, tellers, contrasts, canSlip },
+    words: { negators, between, others, tellers, tales, contrasts, canSlip },
   }
 }
 
@@ -77,13 +84,14 @@ export function wordFaults(
   list: AlarmWords,
 ): { readonly at: readonly (string | number)[]; readonly words: string }[] {
   const heard = new Set<string>(redFlags.flatMap((flag) => flag.hears))
+  const { partOf } = readerOf(list.groups)
   return list.alarms.flatMap(({ topic, tier, patterns }, i) => [
     ...(heard.has(`${topic}/${tier}`)
       ? []
       : [{ at: ['alarms', i, 'topic'], words: `no red flag hears "${topic}" at the tier "${tier}"` }]),
     ...patterns.flatMap((pattern, j) => {
       try {
-        for (const part of pattern.split(' && ')) partOf(part, list.groups)
+        for (const part of pattern.split(' && ')) partOf(part)
         return []
       } catch (error) {
         return [
@@ -96,15 +104,15 @@ export function wordFaults(
 
 /** What a text says that must reach a human, each topic at its worst tier; empty when it says nothing of the kind. */
 export function hear(text: string, list: WordList): readonly Heard[] {
-  const clauses = clausesOf(text, list.spelling, list.words).map((whole) => ({
-    whole,
-    left: withoutIdioms(whole, list),
-  }))
+  const clauses = clausesOf(text, list.spelling, list.words).map((tokens) => {
+    const whole = list.find(tokens)
+    return { tokens, whole, left: list.find(withoutIdioms(tokens, whole, list)) }
+  })
   const found = new Map<Topic, Heard>()
   for (const { topic, tier, pattern, parts } of list.alarms) {
     const known = found.get(topic)
     if (known && severity[known.tier] <= severity[tier]) continue
-    if (!parts.every((part) => clauses.some((clause) => says(clause, part, topic, list)))) continue
+    if (!parts.every((part) => clauses.some((clause) => says(clause, { part, topic }, list)))) continue
     found.set(topic, { topic, tier, pattern, sentence: text.slice(0, 3000) })
   }
   return [...found.values()].toSorted((a, b) => severity[a.tier] - severity[b.tier])
@@ -112,16 +120,18 @@ export function hear(text: string, list: WordList): readonly Heard[] {
 
 const severity: Record<Tier, number> = { emergency: 0, urgent: 1, 'next-session': 2 }
 
-/** A clause as it was written, and what is left of it without its idioms. */
-type Clause = { readonly whole: readonly Token[]; readonly left: readonly Token[] }
+/** The words of a clause, what is found in it as it was written, and what without its idioms. */
+type Clause = { readonly tokens: readonly Token[]; readonly whole: Found; readonly left: Found }
+
+type Sought = { readonly part: Part; readonly topic: Topic }
 
 /** Said of oneself and not denied, at any place of the clause. */
-function says({ whole, left: tokens }: Clause, part: Part, topic: Topic, list: WordList): boolean {
-  if (part.unless.some((item) => isIn(whole, item))) return false
-  const matches = waysIn(tokens, part)
-  if (matches.length === 0) return false
-  if (topic !== 'self-harm' && isAboutOthers(whole, list)) return false
-  return matches.some((match) => !isDenied(whole, match, list))
+function says({ tokens, whole, left }: Clause, { part, topic }: Sought, list: WordList): boolean {
+  if (part.unless.some((item) => whole.has(item))) return false
+  return waysIn(left, part).some(
+    (match) =>
+      !isDenied(tokens, match, list) && (topic === 'self-harm' || !isAboutOthers(tokens, match, list)),
+  )
 }
 
 /** A sign is denied when a negator reaches one of its words over nothing but little words; or when "no" follows it. */
@@ -157,22 +167,30 @@ function isEnd(token: Token | undefined): boolean {
   return token === undefined || token.text === ','
 }
 
-/** "My brother has a fever": somebody else, and no word of the writer in the clause. */
-function isAboutOthers(tokens: readonly Token[], { words }: WordList): boolean {
+/**
+ * "My brother has a fever": somebody else before the sign, and no word of the writer in the clause. Whoever comes after
+ * the sign ("fainted, my brother caught it on film") or only in a comparison ("as if somebody sat on it") has it not.
+ */
+function isAboutOthers(tokens: readonly Token[], match: readonly number[], { words }: WordList): boolean {
   const texts = tokens.map((token) => token.text)
-  const who = texts.findIndex((text) => words.others.includes(text))
+  const sign = Math.min(...match)
+  const who = texts.findIndex(
+    (text, i) =>
+      (words.tales.includes(text) || (words.others.includes(text) && i < sign)) &&
+      !['like', 'if'].includes(texts[i - 1] ?? ''),
+  )
   if (who < 0) return false
   const writer = texts.some(
     (text, i) =>
       ['i', 'im', 'ive', 'me', 'myself'].includes(text) ||
       (text === 'my' && !words.others.includes(texts[i + 1] ?? '')) ||
-      words.tellers.includes(text),
+      words.tellers.some((teller) => teller.split('_').every((word, j) => texts[i + j] === word)),
   )
   return !writer
 }
 
-function withoutIdioms(tokens: readonly Token[], { idioms }: WordList): readonly Token[] {
-  const said = idioms.filter(({ unless }) => !unless.some((item) => isIn(tokens, item)))
-  const own = new Set(said.flatMap((idiom) => waysIn(tokens, idiom).flat()))
+function withoutIdioms(tokens: readonly Token[], found: Found, { idioms }: WordList): readonly Token[] {
+  const said = idioms.filter(({ unless }) => !unless.some((item) => found.has(item)))
+  const own = new Set(said.flatMap((idiom) => waysIn(found, idiom).flat()))
   return tokens.map((token, i) => (own.has(i) ? { text: '_', value: undefined } : token))
 }
