@@ -22,7 +22,7 @@ export const AlarmWords = z.strictObject({
   /** What turns a sign into its absence, and the little words that may stand in between. */
   negators: Phrases.min(1),
   between: Phrases,
-  /** Where what was denied ends: from here on a new clause begins. */
+  /** Where what was denied ends: from here on a new clause begins; a_b means right behind. */
   contrasts: Phrases,
   /** People other than the writer, and what shows that they only tell of the writer. */
   others: Phrases,
@@ -51,7 +51,10 @@ export type WordList = {
   readonly spelling: Spelling
   /** Finds what the patterns and idioms are made of in the words of a clause. */
   readonly find: (tokens: readonly Token[]) => Found
-  readonly words: Pick<AlarmWords, 'negators' | 'between' | 'others' | 'tellers' | 'tales' | 'contrasts' | 'canSlip'>
+  readonly words: Pick<
+    AlarmWords,
+    'negators' | 'between' | 'others' | 'tellers' | 'tales' | 'contrasts' | 'canSlip'
+  >
 }
 
 /** @throws RangeError for a pattern that cannot be read; `wordFaults` says which */
@@ -127,8 +130,9 @@ type Sought = { readonly part: Part; readonly topic: Topic }
 
 /** Said of oneself and not denied, at any place of the clause. */
 function says({ tokens, whole, left }: Clause, { part, topic }: Sought, list: WordList): boolean {
-  if (part.unless.some((item) => whole.has(item))) return false
-  return waysIn(left, part).some(
+  const matches = waysIn(left, part)
+  if (matches.length === 0 || part.unless.some((item) => whole.has(item))) return false
+  return matches.some(
     (match) =>
       !isDenied(tokens, match, list) && (topic === 'self-harm' || !isAboutOthers(tokens, match, list)),
   )
@@ -168,25 +172,29 @@ function isEnd(token: Token | undefined): boolean {
 }
 
 /**
- * "My brother has a fever": somebody else before the sign, and no word of the writer in the clause. Whoever comes after
- * the sign ("fainted, my brother caught it on film") or only in a comparison ("as if somebody sat on it") has it not.
+ * "My brother has a fever": between the commas around the sign stands somebody else before it, and no word of the
+ * writer. Whoever comes after the sign ("fainted in front of my brother") or only in a comparison ("as if somebody sat
+ * on it") has it not.
  */
 function isAboutOthers(tokens: readonly Token[], match: readonly number[], { words }: WordList): boolean {
-  const texts = tokens.map((token) => token.text)
   const sign = Math.min(...match)
-  const who = texts.findIndex(
-    (text, i) =>
-      (words.tales.includes(text) || (words.others.includes(text) && i < sign)) &&
-      !['like', 'if'].includes(texts[i - 1] ?? ''),
+  const from = tokens.findLastIndex(({ text }, i) => text === ',' && i < sign) + 1
+  const to = tokens.findIndex(({ text }, i) => text === ',' && i > Math.max(...match))
+  const texts = tokens.slice(from, to < 0 ? undefined : to).map(({ text }) => text)
+  const isOther = (text: string, i: number) =>
+    words.others.includes(text) && from + i < sign && !['like', 'if'].includes(texts[i - 1] ?? '')
+  const isWriter = (text: string, i: number) =>
+    ['i', 'im', 'ive', 'me', 'myself'].includes(text) ||
+    (text === 'my' && !words.others.includes(texts[i + 1] ?? ''))
+  const isTale = tokens.some(({ text }) => words.tales.includes(text))
+  return (isTale || texts.some(isOther)) && !texts.some(isWriter) && !isReported(tokens, words)
+}
+
+/** "My wife says", "writing for her": somebody else's words about the writer, anywhere in the clause. */
+function isReported(tokens: readonly Token[], { tellers }: WordList['words']): boolean {
+  return tokens.some((_, i) =>
+    tellers.some((teller) => teller.split('_').every((word, j) => tokens[i + j]?.text === word)),
   )
-  if (who < 0) return false
-  const writer = texts.some(
-    (text, i) =>
-      ['i', 'im', 'ive', 'me', 'myself'].includes(text) ||
-      (text === 'my' && !words.others.includes(texts[i + 1] ?? '')) ||
-      words.tellers.some((teller) => teller.split('_').every((word, j) => texts[i + j] === word)),
-  )
-  return !writer
 }
 
 function withoutIdioms(tokens: readonly Token[], found: Found, { idioms }: WordList): readonly Token[] {
