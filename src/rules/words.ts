@@ -173,8 +173,8 @@ function isEnd(token: Token | undefined): boolean {
 
 /**
  * "My brother has a fever": between the commas around the sign stands somebody else before it, and no word of the
- * writer. Whoever comes after the sign ("fainted in front of my brother") or only in a comparison ("as if somebody sat
- * on it") has it not.
+ * writer. Whoever comes after the sign ("fainted in front of my brother"), only in a comparison ("as if somebody sat
+ * on it") or only along ("playing with the kids") has it not.
  */
 function isAboutOthers(tokens: readonly Token[], match: readonly number[], { words }: WordList): boolean {
   const sign = Math.min(...match)
@@ -182,7 +182,10 @@ function isAboutOthers(tokens: readonly Token[], match: readonly number[], { wor
   const to = tokens.findIndex(({ text }, i) => text === ',' && i > Math.max(...match))
   const texts = tokens.slice(from, to < 0 ? undefined : to).map(({ text }) => text)
   const isOther = (text: string, i: number) =>
-    words.others.includes(text) && from + i < sign && !['like', 'if'].includes(texts[i - 1] ?? '')
+    words.others.includes(text) &&
+    from + i < sign &&
+    !['like', 'if', 'with'].includes(texts[i - 1] ?? '') &&
+    texts[i - 2] !== 'with'
   const isWriter = (text: string, i: number) =>
     ['i', 'im', 'ive', 'me', 'myself'].includes(text) ||
     (text === 'my' && !words.others.includes(texts[i + 1] ?? ''))

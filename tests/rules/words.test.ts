@@ -72,6 +72,25 @@ test('words of one sign stand near each other, however long the note is', () => 
   expect(worst(`the chest of drawers came ${between} and the stairs were heavy`)).toBeUndefined()
 })
 
+test('who only keeps the writer company does not silence him', () => {
+  expect(worst('playing lego with the kids and passed out')).toBe('emergency')
+  expect(worst('the kids passed out')).toBeUndefined()
+})
+
+test.each([
+  ['no thoughts of hurting myself', undefined],
+  ['no thoughts of hurting myself until last night', 'emergency'],
+  ['looked up how many tablets it takes. Not going to do it, just looked', 'emergency'],
+  ["I'd rather die than wear those shorts", undefined],
+  ["I'd rather die than go on like this", 'emergency'],
+  ['the gazebo collapsed', undefined],
+  ['I collapsed by the gazebo', 'emergency'],
+  ['I had a concussion in 2017', undefined],
+  ['I had a concussion in 2017 and another one yesterday', 'urgent'],
+])('a saying or an old story is silent, and what stands beside it still rings: %s', (text, tier) => {
+  expect(worst(text)).toBe(tier)
+})
+
 test('"apart" parts a wound, and only "apart from" begins a new thought', () => {
   expect(worst('stitches have come apart')).toBe('urgent')
   expect(worst('no pain apart from the chest')).toBe('emergency')
