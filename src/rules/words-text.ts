@@ -40,8 +40,11 @@ export function clausesOf(
   { contrasts }: { readonly contrasts: readonly string[] },
 ): readonly (readonly Token[])[] {
   const clauses: Token[][] = [[]]
-  for (const word of wordsOf(text)) {
-    if (word === '.' || contrasts.includes(word)) clauses.push([])
+  const words = wordsOf(text)
+  const isContrast = (at: number) =>
+    contrasts.some((contrast) => contrast.split('_').every((word, i) => words[at + i] === word))
+  for (const [at, word] of words.entries()) {
+    if (word === '.' || isContrast(at)) clauses.push([])
     else clauses.at(-1)?.push(tokenOf(word, spelling))
   }
   return clauses.filter((tokens) => tokens.length > 0)
@@ -55,6 +58,7 @@ function wordsOf(text: string): readonly string[] {
     .replace(/[’‘`´]/g, "'")
     .replace(/([a-z])'s\b/g, '$1 is')
     .replace(/'/g, '')
+    .replace(/\bw\/o\b/g, 'without')
     .replace(/(\d),(\d)/g, '$1.$2')
     .replace(/(.)\1{2,}/g, '$1$1')
   const joined = cannot.reduce((soFar, pattern) => soFar.replace(pattern, ' cannot '), plain)
@@ -67,10 +71,11 @@ function wordsOf(text: string): readonly string[] {
 
 /** The ways of saying that something cannot be done, which is a sign and not a denial. */
 const cannot = [
-  /\b(?:cant|can not|couldnt|could not|canot|cannt|carnt|unable to|impossible to|wont let me)\b/g,
+  /\b(?:cant|can not|couldnt|could not|canot|cannt|carnt|cnt|cudnt|cannae|couldnae|cud not|no can|unable to|impossible to|wont let me)\b/g,
   /\b(?:not|never|isnt|arent|wasnt|havent|hasnt|hadnt|no longer|barely|hardly)(?: (?:been|be|really|even))* able to\b/g,
   /\b(?:can|could) (?:hardly|barely|scarcely|no longer|not even)\b/g,
   /\bno longer can\b/g,
+  /\bno (?:fit|dey gree|gree)\b/g,
 ]
 
 function tokenOf(word: string, { known, fixed, stems, alarms }: Spelling): Token {

@@ -58,6 +58,49 @@ test('somebody else is not the writer, unless the writer is in it too', () => {
   expect(worst('my mum and I both have a fever')).toBe('urgent')
 })
 
+test('whoever is there when it happens, or writes for the athlete, does not silence it', () => {
+  expect(worst('passed out in front of my brother')).toBe('emergency')
+  expect(worst('feels as if somebody sat on the chest')).toBe('emergency')
+  expect(worst('this is her mother, daughter fainted twice')).toBe('emergency')
+  expect(worst('my brother fainted, I was fine')).toBeUndefined()
+  expect(worst('in the film everyone had seizures')).toBeUndefined()
+})
+
+test('words of one sign stand near each other, however long the note is', () => {
+  const between = 'and then we went on with the day '.repeat(5)
+  expect(worst('right hand has no power, words come out wrong')).toBe('emergency')
+  expect(worst(`the chest of drawers came ${between} and the stairs were heavy`)).toBeUndefined()
+})
+
+test('who only keeps the writer company does not silence him', () => {
+  expect(worst('playing lego with the kids and passed out')).toBe('emergency')
+  expect(worst('the kids passed out')).toBeUndefined()
+})
+
+test.each([
+  ['no thoughts of hurting myself', undefined],
+  ['no thoughts of hurting myself until last night', 'emergency'],
+  ['looked up how many tablets it takes. Not going to do it, just looked', 'emergency'],
+  ["I'd rather die than wear those shorts", undefined],
+  ["I'd rather die than go on like this", 'emergency'],
+  ['the gazebo collapsed', undefined],
+  ['I collapsed by the gazebo', 'emergency'],
+  ['I had a concussion in 2017', undefined],
+  ['I had a concussion in 2017 and another one yesterday', 'urgent'],
+])('a saying or an old story is silent, and what stands beside it still rings: %s', (text, tier) => {
+  expect(worst(text)).toBe(tier)
+})
+
+test('"apart" parts a wound, and only "apart from" begins a new thought', () => {
+  expect(worst('stitches have come apart')).toBe('urgent')
+  expect(worst('no pain apart from the chest')).toBe('emergency')
+})
+
+test('what cannot be done is a sign in every English', () => {
+  expect(worst('I no fit breathe')).toBe('emergency')
+  expect(worst('knee no gree bend since yesterday')).toBe('urgent')
+})
+
 test('one slip of the finger does not hide an alarm, and real words are not slips', () => {
   expect(worst('chst pain')).toBe('emergency')
   expect(worst('I fianted')).toBe('emergency')

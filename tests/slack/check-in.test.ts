@@ -103,11 +103,12 @@ test('the card of today reads at 320 px: no line of the bouts is longer than for
   pick('signs-bone', ['none'])
   await mika.submit()
   await clinic.settle()
-  const blocks = mika.messages().at(-1)?.blocks as readonly { text?: { text?: string } }[]
-  const bouts = blocks[1]?.text?.text ?? ''
-  expect(bouts).toContain('*Run*')
-  expect(bouts).toContain('% of body weight')
-  expect(Math.max(...bouts.split('\n').map((line) => line.length))).toBeLessThanOrEqual(40)
+  const blocks = mika.messages().at(-1)?.blocks as readonly { fields?: { text: string }[] }[]
+  const cells = blocks[1]?.fields?.map(({ text }) => text) ?? []
+  expect(cells.join()).toContain('*Run*')
+  expect(cells.join()).toContain('% of body weight')
+  const lines = cells.flatMap((cell) => cell.split('\n'))
+  expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(40)
 })
 
 test('a run is logged without typing when it went as prescribed, and "I did not run" is one press', async () => {
