@@ -6,5 +6,6 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/rules/**/*.test.ts', 'tests/science/**/*.test.ts', 'tests/scenarios.test.ts'],
     exclude: ['tests/rules/properties.test.ts'],
+    testTimeout: 60_000,
   },
 })

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { Ladder } from '../../src/chart/ladder.ts'
 import { type Built, build, type Wish } from '../../src/rules/builder.ts'
-import { costOf, risePct } from '../../src/rules/builder-cost.ts'
+import { boutsOf, costOf, risePct } from '../../src/rules/builder-cost.ts'
 import { faultsOf } from '../../src/rules/ladder-check.ts'
 import { library } from './life.ts'
 
@@ -46,6 +46,15 @@ describe('a ladder from 50 % to 30 minutes on the ground', () => {
       return differs.length === 0 ? 'pauses' : differs.join('+')
     })
     expect([...new Set(changed)]).toEqual(['minutes', 'bodyWeightPct', 'pauses', 'speedMps', 'on'])
+  })
+  test('half as many bouts each time, so that nobody goes from five minutes to thirty in one step', () => {
+    const atGoal = rungs.filter(({ stage }) => stage.bodyWeightPct === 100 && stage.on === 'lbpp-treadmill')
+    const bouts = atGoal.map(({ stage }) => [boutsOf(stage), stage.minutes / boutsOf(stage)])
+    expect(bouts).toEqual([[6, 5], [3, 10], [2, 15], ...bouts.slice(3)])
+    expect(new Set(bouts.slice(3).map(String))).toEqual(new Set(['1,30']))
+    expect(rungs.map(({ changed }) => changed)).toEqual(
+      expect.arrayContaining(['6 to 3 bouts', '3 to 2 bouts', 'no walking between']),
+    )
   })
   test('is a ladder that the library would take', () => {
     expect(Ladder.parse(ladder)).toEqual(ladder)

@@ -1,6 +1,6 @@
 import { readChart } from '../../src/chart/chart.ts'
 import { dayAt, instantAt } from '../../src/chart/day.ts'
-import type { Entry, EntryOf } from '../../src/chart/entries.ts'
+import { Entry, type EntryOf } from '../../src/chart/entries.ts'
 import type { FamilySettings } from '../../src/chart/family.ts'
 import type { Tissue } from '../../src/chart/ladder.ts'
 import type { Prescription } from '../../src/chart/prescription.ts'
@@ -11,6 +11,7 @@ import { groupsAsked } from '../../src/rules/check-in.ts'
 import { isRefusal } from '../../src/rules/decision.ts'
 import { Submission } from '../../src/rules/submissions.ts'
 import { decide } from '../../src/rules/why.ts'
+import { sources } from '../../src/science/sources.ts'
 
 export const library = openLibrary(new URL('../../shared', import.meta.url).pathname)
 
@@ -54,6 +55,22 @@ export type Case = {
 export const everyDay: EntryOf<'plan-signed'>['days'] = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']
 export const wide = { bodyWeightPct: 100, speedMps: 3.6, runMinutes: 60 }
 
+/** What a rule writes can be read back; every reason of a rule has a name, words and a source that is listed. */
+function inOrder(entry: Entry): void {
+  Entry.parse(entry)
+  for (const { finding, words, source } of 'because' in entry ? (entry.because ?? []) : []) {
+    if (finding === 'therapist') continue
+    if (!/^[a-z][a-z0-9-]+$/.test(finding)) throw new Error(`${entry.id}: no finding`)
+    if (!inWords(words).includes(' ')) throw new Error(`${entry.id}: ${finding} has no words`)
+    if (!sources[source]) throw new Error(`${entry.id}: ${finding} has no source`)
+  }
+}
+
+function inWords(text: string): string {
+  if (text.trim() === '') throw new Error('Nothing is said.')
+  return text
+}
+
 /** An athlete whose days are lived through the real rules: what is handed in is answered, and what is decided stands. */
 export function athlete(is: Case) {
   let entries: Entry[] = []
@@ -68,7 +85,8 @@ export function athlete(is: Case) {
       shelf: library,
       now: at,
     })
-    if (isRefusal(decision)) throw new Error(`${decision.refused}: ${decision.words}`)
+    if (isRefusal(decision)) throw new Error(`${inWords(decision.refused)}: ${inWords(decision.words)}`)
+    for (const entry of decision.entries) inOrder(entry)
     entries = [...entries, ...decision.entries]
     notices = decision.notices.map(({ kind, to }) => `${kind} to ${'person' in to ? to.person : to.place}`)
     return decision.entries

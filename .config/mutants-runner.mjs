@@ -1,0 +1,143 @@
+/**
+ * Runs the tests of rules and science under mutation in one process: the test files are loaded once, and for each
+ * mutant only the tests that reach it are run again, the quickest first, up to the first failure. Loading a test
+ * file anew for every mutant, as the ordinary runner does, takes a hundred times as long. Each `describe` or `test`
+ * at the top of a file counts as one test; its body is run anew every time.
+ */
+import { readdirSync } from 'node:fs'
+import { register } from 'node:module'
+import { resolve } from 'node:path'
+import { pathToFileURL } from 'node:url'
+import { expect } from 'vitest'
+
+export { expect }
+
+/** Generated histories and the years minute by minute would take hours. */
+const folders = ['tests/rules', 'tests/science', 'tests/science/figures']
+const leftOut = ['tests/rules/properties.test.ts', 'tests/rules/year.test.ts']
+
+const units = new Map()
+let file = ''
+let beforeInFile = []
+let running
+
+export function test(name, run) {
+  if (running) running.tests.push({ name, before: running.before.flat(), run })
+  else add(name, () => test(name, run))
+}
+export function describe(name, body) {
+  if (!running) return add(name, () => describe(name, body))
+  running.before.push([])
+  body()
+  running.before.pop()
+}
+/** At the top of a file: before every test of that file. */
+export function beforeEach(run) {
+  if (running) running.before.at(-1).push(run)
+  else beforeInFile.push(run)
+}
+test.each = eachOf(test)
+describe.each = eachOf(describe)
+
+function eachOf(one) {
+  return (rows) => (name, run) => {
+    for (const row of rows) one(name, () => (Array.isArray(row) ? run(...row) : run(row)))
+  }
+}
+
+function add(name, collect) {
+  const id = `${file} ${units.size} ${name}`
+  units.set(id, { id, file, name: `${file}: ${name}`, before: beforeInFile, collect, ms: 0 })
+}
+
+/** Throws what the first failing test throws. */
+async function runUnit({ before, collect }) {
+  running = { tests: [], before: [before] }
+  try {
+    collect()
+    const { tests } = running
+    for (const one of tests) {
+      for (const before of one.before) await before()
+      await one.run()
+    }
+  } finally {
+    running = undefined
+  }
+}
+
+async function load() {
+  if (units.size > 0) return
+  const here = JSON.stringify(import.meta.url)
+  const hook = `export const resolve = (name, from, next) => name === 'vitest' ? { url: ${here}, shortCircuit: true } : next(name, from)`
+  register(`data:text/javascript,${encodeURIComponent(hook)}`)
+  const found = folders.flatMap((folder) => readdirSync(folder).map((name) => `${folder}/${name}`))
+  for (const name of [...found, 'tests/scenarios.test.ts']) {
+    if (!name.endsWith('.test.ts') || leftOut.includes(name)) continue
+    file = name
+    beforeInFile = []
+    await import(pathToFileURL(resolve(name)).href)
+  }
+}
+
+/** A slow test counts for the files of its own name alone (words.test.ts for words-text.ts), so that a run ends. */
+const slowMs = 200
+const firstWord = (path) => path.split('/').at(-1).split(/[.-]/)[0]
+const countsFor = (unit, path) => unit.ms < slowMs || firstWord(unit.file) === firstWord(path)
+
+const stryker = () => (globalThis.__stryker__ ??= {})
+
+const runner = {
+  /** Nothing needs loading anew: what runs while a file is loaded is left out ("ignoreStatic"). */
+  capabilities: () => ({ reloadEnvironment: true }),
+  async dryRun() {
+    await load()
+    const tests = []
+    for (const unit of units.values()) {
+      stryker().currentTestId = unit.id
+      const failed = await failureOf(unit)
+      stryker().currentTestId = undefined
+      const told = { id: unit.id, name: unit.name, timeSpentMs: Math.ceil(unit.ms) }
+      tests.push(failed ? { ...told, status: 1, failureMessage: failed } : { ...told, status: 0 })
+    }
+    return { status: 'complete', tests, mutantCoverage: stryker().mutantCoverage }
+  },
+  async mutantRun({ activeMutant, testFilter, hitLimit }) {
+    const ns = stryker()
+    await load()
+    Object.assign(ns, {
+      activeMutant: activeMutant.id,
+      hitCount: hitLimit === undefined ? undefined : 0,
+      hitLimit,
+    })
+    const reach = testFilter ? testFilter.map((id) => units.get(id)).filter(Boolean) : [...units.values()]
+    const wanted = reach.filter((unit) => countsFor(unit, activeMutant.fileName))
+    let nrOfTests = 0
+    try {
+      for (const unit of wanted.sort((a, b) => a.ms - b.ms)) {
+        nrOfTests += 1
+        const failed = await failureOf(unit)
+        if (ns.hitLimit !== undefined && ns.hitCount > ns.hitLimit)
+          return { status: 'timeout', reason: 'hit limit' }
+        if (failed) return { status: 'killed', killedBy: [unit.id], failureMessage: failed, nrOfTests }
+      }
+      return { status: 'survived', nrOfTests }
+    } finally {
+      Object.assign(ns, { activeMutant: undefined, hitCount: undefined, hitLimit: undefined })
+    }
+  },
+}
+
+async function failureOf(unit) {
+  const began = performance.now()
+  try {
+    await runUnit(unit)
+    unit.ms ||= performance.now() - began
+    return undefined
+  } catch (error) {
+    return String(error?.message ?? error).slice(0, 200) || 'failed'
+  }
+}
+
+const create = () => runner
+create.inject = []
+export const strykerPlugins = [{ kind: 'TestRunner', name: 'one-process', factory: create }]
