@@ -44,12 +44,15 @@ describe('start running after ACL reconstruction [rambaud-2018]', () => {
     })
     expect(lines(acl, id, [], '2026-04-27').of('twelve-weeks')?.status).toBe('met')
   })
-  test('a repaired meniscus starts later', () => {
+  test('a repaired meniscus starts later, with a step-down in good form [acl-meniscus-protocol]', () => {
     const repaired = { ...acl, episode: { ...acl.episode, meniscusRepair: true } }
     const { of } = lines(repaired, id, [], '2026-05-10')
     expect(of('twelve-weeks')).toBeUndefined()
     expect(of('fourteen-weeks')).toMatchObject({ status: 'not met', day: '2026-05-11' })
     expect(of('step-down')?.status).toBe('missing')
+    expect(lines(repaired, id, [], '2026-05-11').of('fourteen-weeks')?.status).toBe('met')
+    const stepped = (value: number) => lines(repaired, id, [['step-down', '2026-05-11', value]], '2026-05-11')
+    expect([0, 1].map((value) => stepped(value).of('step-down')?.status)).toEqual(['not met', 'met'])
   })
   const rows: [string, string, string, number, number | undefined, string][] = [
     ['pain below 2', 'pain', 'pain', 1, undefined, 'met'],
@@ -155,6 +158,30 @@ describe('start running after a bone stress injury: two meanings of "high risk" 
     expect(lines(bone({ healingRisk: 'high' }), id, [], '2026-03-02').of('imaging')?.status).toBe('missing')
     expect(lines(bone({}), id, [], '2026-03-02').of('imaging')?.status).toBe('missing')
     expect(lines(bone({ healingRisk: 'low' }), id, [], '2026-03-02').of('imaging')).toBeUndefined()
+  })
+  const rows: [string, string, string, number, string][] = [
+    ['not tender any more', 'tenderness', 'bony-tenderness', 0, 'met'],
+    ['still tender', 'tenderness', 'bony-tenderness', 1, 'not met'],
+    ['walking free of pain', 'walking', 'walking-pain', 0, 'met'],
+    ['walking with 1 of 10', 'walking', 'walking-pain', 1, 'not met'],
+    ['loading tests passed', 'tests', 'strength-function-loading-tests', 1, 'met'],
+    ['loading tests not passed', 'tests', 'strength-function-loading-tests', 0, 'not met'],
+    ['fourteen days without pain [walk-first-page]', 'pain-free-days', 'days-pain-free', 14, 'met'],
+    ['thirteen', 'pain-free-days', 'days-pain-free', 13, 'not met'],
+    ['45 minutes of walking [walk-first-page]', 'walk', 'walk-minutes-pain-free', 45, 'met'],
+    ['44 minutes', 'walk', 'walk-minutes-pain-free', 44, 'not met'],
+    ['90 x 3, 60 x 3 and 20 hops are 470 [hop-contacts]', 'hops', 'hop-contacts-pain-free', 470, 'met'],
+    ['469', 'hops', 'hop-contacts-pain-free', 469, 'not met'],
+  ]
+  for (const [title, line, measure, value, status] of rows)
+    test(title, () =>
+      expect(lines(bone({}), id, [[measure, '2026-03-01', value]], '2026-03-02').of(line)?.status).toBe(
+        status,
+      ),
+    )
+  test('what only a page or a talk says is shown and decides nothing', () => {
+    const { standing } = lines(bone({}), id, [], '2026-03-02')
+    expect(standing.filter(({ line }) => !line.gates).map(({ line }) => line.line)).toEqual(['walk', 'hops'])
   })
   test('a site that marks low bone health is another field and asks for no imaging', () => {
     expect(

@@ -21,6 +21,20 @@ describe('limits win over the ladder', () => {
       true,
     ])
   })
+  test('a bone does not run on two days that touch, though yesterday settled [vincent-2022]', () => {
+    const ada = athlete(tibia)
+    ada.live('2026-03-02', 1)
+    expect(findings(ada.morning('2026-03-03'))).toContain('too-close')
+    expect(ada.morning('2026-03-04')?.what).toBe('run')
+  })
+  test('a third level in seven days is not given, though every run settled [capin-2018]', () => {
+    const ada = athlete({ ...knee, settings: { rungsUpPer7Days: 2 } })
+    ada.live('2026-03-02', 6)
+    const sunday = ada.morning('2026-03-08')
+    // The level on which the plan begins is the first of the two.
+    expect([sunday?.rung, sunday?.move]).toEqual([2, 'repeat'])
+    expect(findings(sunday)).toContain('too-soon')
+  })
   test('three sessions in seven days on a ladder that says so', () => {
     const ada = athlete({ tissue: 'tendon', ladder: 'tendon-pain-monitored', state: 'unloaded running' })
     ada.live('2026-03-02', 6)

@@ -60,6 +60,19 @@ describe('steps', () => {
     expect(eased?.dose?.bouts[0]?.repeats).toEqual({ low: 2, high: 2 })
     expect(eased?.dose?.bouts[0]?.speedMps?.high).toBe(eased?.dose?.bouts[0]?.speedMps?.low)
   })
+  test('pain in the day after the run: more support and shorter bouts, and slower if it comes again [vincent-2022]', () => {
+    const ada = athlete({ ...tibia, startRung: 4 })
+    const before = ada.morning('2026-03-02')
+    ada.run('2026-03-02')
+    ada.morning('2026-03-03', { worstPain: 1 })
+    const after = ada.morning('2026-03-04')
+    const of = (dose: typeof before) => dose?.dose?.bouts[0]
+    expect(after).toMatchObject({ move: 'back', what: 'run' })
+    expect([of(before)?.bodyWeightPct, of(after)?.bodyWeightPct]).toEqual([80, 70])
+    expect([of(before)?.minutes?.low, of(after)?.minutes?.low]).toEqual([2, 1])
+    expect(of(after)?.speedMps?.high).toBeLessThan(of(before)?.speedMps?.high ?? 0)
+    expect(after?.during).toMatchObject({ painMost: 0, lowerBodyWeightPct: 10, lowerSpeedPct: 10 })
+  })
   test('pain after a stress fracture: three days without a run and one stage back [stress-fracture-handout]', () => {
     const ada = athlete({ tissue: 'bone', ladder: 'stress-fracture-walk-run', startRung: 4 })
     ada.morning('2026-03-02')
