@@ -201,6 +201,9 @@ describe('the next rung', () => {
     )
     expect(nextStep(base, { ...at, rung: 6 }, 'settled').because.finding).toBe('top-rung')
     expect(nextStep(base, { ...at, rung: 5 }, 'settled').rung).toBe(6)
+    expect(nextStep(ladder('tibial-stress-reaction-lbpp'), { ...at, rung: 4 }, 'settled').move).toBe('up')
+    expect(nextStep(ladder('tibial-stress-reaction-lbpp'), { ...at, rung: 5 }, 'settled').move).toBe('repeat')
+    expect(nextStep(base, { ...at, rung: 6 }, 'settled').because.words).toContain('your therapist decides')
   })
   test('the same after a provoked run or silence, one back after a flare, never below the first', () => {
     expect(nextStep(base, at, 'provoked')).toMatchObject({
@@ -225,6 +228,9 @@ describe('the next rung', () => {
     })
     expect(nextStep(ladder('tibial-stress-reaction-lbpp'), { ...at, rung: 3 }, 'flared').because.words).toBe(
       'The last run hurt: one rung back, with more support.',
+    )
+    expect(nextStep(ladder('tendon-pain-monitored'), { ...at, rung: 3 }, 'flared').because.words).toBe(
+      'The last run hurt: one rung back.',
     )
   })
 })

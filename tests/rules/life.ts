@@ -8,7 +8,7 @@ import { type Role, readRoster, type Team } from '../../src/chart/roster.ts'
 import { openLibrary } from '../../src/desk/library.ts'
 import { answer } from '../../src/rules/answer.ts'
 import { groupsAsked } from '../../src/rules/check-in.ts'
-import { isRefusal } from '../../src/rules/decision.ts'
+import { isRefusal, type Refusal } from '../../src/rules/decision.ts'
 import { Submission } from '../../src/rules/submissions.ts'
 import { decide } from '../../src/rules/why.ts'
 import { sources } from '../../src/science/sources.ts'
@@ -66,6 +66,12 @@ function inOrder(entry: Entry): void {
   }
 }
 
+/** A no names itself, says what to do next, and names the field where there is one. */
+function refusedInWords({ refused, words, field }: Refusal): Error {
+  if (!inWords(words).includes(' ')) throw new Error(`${refused}: nothing is said.`)
+  return new Error(`${inWords(refused)}: ${words}${field === undefined ? '' : ` [${inWords(field)}]`}`)
+}
+
 function inWords(text: string): string {
   if (text.trim() === '') throw new Error('Nothing is said.')
   return text
@@ -85,8 +91,9 @@ export function athlete(is: Case) {
       shelf: library,
       now: at,
     })
-    if (isRefusal(decision)) throw new Error(`${inWords(decision.refused)}: ${inWords(decision.words)}`)
+    if (isRefusal(decision)) throw refusedInWords(decision)
     for (const entry of decision.entries) inOrder(entry)
+    for (const { key } of decision.notices) inWords(key)
     entries = [...entries, ...decision.entries]
     notices = decision.notices.map(({ kind, to }) => `${kind} to ${'person' in to ? to.person : to.place}`)
     return decision.entries

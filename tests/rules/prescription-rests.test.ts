@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { allows } from '../../src/rules/prescription-dose.ts'
 import { athlete, type Case } from './life.ts'
 
 const tibia: Case = { tissue: 'bone', ladder: 'tibial-stress-reaction-lbpp', state: 'unloaded running' }
@@ -71,6 +72,52 @@ describe('limits win over the ladder', () => {
     expect(ups({})).toBe(1)
     expect(ups({ rungsUpPer7Days: 2 })).toBe(3)
   })
+  test('each rung its own days: on the third phase two days of rest, on the fourth one [children-hospital-2023]', () => {
+    const runs = (startRung: number) =>
+      athlete({ ...knee, ladder: 'acl-nine-phases', startRung, settings: { stepUp: 'propose' } })
+        .live('2026-03-02', 4)
+        .map((move) => move.endsWith('run'))
+    expect(runs(3)).toEqual([true, false, false, true])
+    expect(runs(4)).toEqual([true, false, true, false])
+  })
+  test('of two reasons to rest the later day stands: two days by the soreness rows, one by the handout', () => {
+    const ada = athlete({ ...knee, ladder: 'acl-nine-phases', startRung: 5 })
+    ada.morning('2026-03-02')
+    ada.run('2026-03-02', { soreness: 'warm-up-stayed' })
+    expect(ada.morning('2026-03-03')?.restUntil).toBe('2026-03-04')
+    const bone = athlete({ tissue: 'bone', ladder: 'stress-fracture-walk-run', startRung: 2 })
+    bone.live('2026-03-02', 1)
+    expect(bone.morning('2026-03-03', { worstPain: 1 })?.restUntil).toBe('2026-03-05')
+  })
+  test('a day of rest keeps the rung, and names the reason and where it comes from', () => {
+    const ada = athlete({ tissue: 'muscle', ladder: 'walk-run-six-phases' })
+    ada.live('2026-03-02', 3)
+    const resting = ada.morning('2026-03-05')
+    expect([resting?.move, resting?.rung, resting?.what]).toEqual(['repeat', 1, 'exercise'])
+    expect(resting?.because.at(-1)).toEqual({
+      finding: 'too-close',
+      words: '2 days from run to run at least.',
+      source: 'soldiers-trial-2023',
+    })
+    expect(ada.morning('2026-03-06')).toMatchObject({ move: 'up', rung: 2 })
+    expect(ada.morning('2026-03-07')?.because.at(-1)?.words).toBe(
+      '2 days from run to run at least. The run of 2026-03-06 is not logged.',
+    )
+  })
+  test('a bone that hurts is told so by name, another tissue by its rule', () => {
+    const last = (is: Case) =>
+      athlete(is).morning('2026-03-02', { worstPain: 6, morningPain: 6 })?.because.at(-1)
+    expect(last(tibia)).toEqual({
+      finding: 'pain-today',
+      words: 'A bone that hurts today does not run today.',
+      source: 'vincent-2022',
+    })
+    expect(last(knee)).toEqual({
+      finding: 'pain-today',
+      words: 'More pain today than the rule accepts: no run today.',
+      source: 'white-soreness-effusion',
+    })
+  })
   test('days that are not run days', () => {
     const ada = athlete({ ...knee, days: ['tue'] })
     expect(findings(ada.morning('2026-03-02'))).toContain('not-a-run-day')
@@ -92,6 +139,18 @@ describe('limits win over the ladder', () => {
     expect(under(69)).toMatchObject({ move: 'back', rung: 2, what: 'run' })
     expect(under(49)).toMatchObject({ move: 'hold', what: 'rest' })
     expect(findings(under(49))).toContain('out-of-reach')
+  })
+  test('ready for the next rung and kept on this one by the ceiling: the same again, and why', () => {
+    const ada = athlete({ ...tibia, ceiling: { bodyWeightPct: 50, speedMps: 3.6, runMinutes: 60 } })
+    ada.live('2026-03-02', 7)
+    const monday = ada.morning('2026-03-09')
+    expect([monday?.move, monday?.rung, monday?.what]).toEqual(['repeat', 1, 'run'])
+    expect(findings(monday)?.at(-1)).toBe('ceiling')
+  })
+  test('cleared for no running allows no place at all', () => {
+    expect(allows('no running', 'lbpp-treadmill')).toBe(false)
+    expect(allows('unloaded running', 'lbpp-treadmill')).toBe(true)
+    expect(allows('unloaded running', 'track')).toBe(false)
   })
   test('cleared for unloaded running runs in the LBPP treadmill and nowhere else', () => {
     const last: Case = { tissue: 'tendon', ladder: 'tendon-pain-monitored', startRung: 8 }

@@ -1,4 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { whatStops } from '../../src/rules/prescription-stops.ts'
+import { respond } from '../../src/rules/response.ts'
+import { settingsOf, sourceOf } from '../../src/rules/settings.ts'
 import { athlete, type Case } from './life.ts'
 
 const tibia: Case = { tissue: 'bone', ladder: 'tibial-stress-reaction-lbpp', state: 'unloaded running' }
@@ -39,6 +42,81 @@ describe('what takes running away altogether', () => {
     expect(findings(ada.morning('2026-03-02'))).toEqual(['not-cleared'])
     strike('plan-signed/ada/1')
     expect(findings(ada.morning('2026-03-03'))).toEqual(['no-plan'])
+  })
+})
+
+describe('what stops is said in the order of its weight', () => {
+  const morningOf = (ada: ReturnType<typeof athlete>) => {
+    const checkIn = ada.chart().checkIns.at(-1)
+    if (!checkIn) throw new Error('no check-in')
+    return checkIn
+  }
+  test('an open call before all else, and a hold before a plan that is not there', () => {
+    const ada = athlete(knee)
+    ada.morning('2026-03-02', { swelling: 'yes' })
+    expect(whatStops(ada.chart(), morningOf(ada))?.finding).toBe('open-call')
+    const held = athlete(knee)
+    held.byTherapist('2026-03-01', { kind: 'hold', words: 'Wait for the scan.' }, '13:00')
+    held.byTherapist(
+      '2026-03-01',
+      { kind: 'amendment', strikes: 'plan-signed/ada/1', words: 'Wrong ladder.' },
+      '14:00',
+    )
+    expect(held.morning('2026-03-02')).toMatchObject({ ladder: 'none', because: [{ finding: 'hold' }] })
+  })
+  test('more swollen, or perhaps: said as it was answered', () => {
+    const ada = athlete(knee)
+    ada.morning('2026-03-02')
+    const stops = (swelling: 'yes' | 'not sure') =>
+      whatStops(ada.chart(), { ...morningOf(ada), swelling })?.words
+    expect(stops('yes')).toMatch(/^More swollen than yesterday: /)
+    expect(stops('not sure')).toMatch(/^Perhaps more swollen than yesterday: /)
+  })
+  test('2+ once is an effusion; for the third visit the team is told [white-soreness-effusion]', () => {
+    const graded = (days: readonly string[]) => {
+      const ada = athlete(knee)
+      for (const day of days)
+        ada.byTherapist(day, { kind: 'measure', measure: 'effusion-grade', day, value: 2 })
+      const [because] = ada.morning('2026-03-09')?.because ?? []
+      return [because?.finding, because?.words]
+    }
+    expect(graded(['2026-03-02'])).toEqual([
+      'effusion',
+      'The effusion was graded 2+ or more: no running until it is graded lower.',
+    ])
+    expect(graded(['2026-03-02', '2026-03-04', '2026-03-06'])).toEqual([
+      'effusion-again',
+      'The effusion is 2+ or more for the third visit: no running, and the team is told.',
+    ])
+  })
+  test('a graded effusion is the matter of a joint alone', () => {
+    const ada = athlete({ tissue: 'muscle', ladder: 'walk-run-six-phases' })
+    ada.live('2026-03-02', 3)
+    for (const [day, value] of [
+      ['2026-03-04', 2],
+      ['2026-03-05', 1],
+    ] as const)
+      ada.byTherapist(day, { kind: 'measure', measure: 'effusion-grade', day, value }, '20:00')
+    ada.morning('2026-03-05')
+    expect(ada.morning('2026-03-06')).toMatchObject({ move: 'up', what: 'run' })
+  })
+  test('a chart that does not say what heals is read as a bone, the strictest', () => {
+    const ada = athlete(knee)
+    ada.morning('2026-03-02')
+    ada.run('2026-03-02', { painDuring: 1 })
+    ada.byTherapist(
+      '2026-03-02',
+      { kind: 'amendment', strikes: 'episode/ada/1', words: 'Wrong side.' },
+      '20:00',
+    )
+    const [session] = ada.chart().sessions
+    const settings = settingsOf({ ...ada.chart(), plan: undefined })
+    expect(settings).toMatchObject({ painDuringMost: 0, holdOnPainDuring: true })
+    expect(sourceOf(ada.chart(), 'painDuringMost')).toBe('vincent-2022')
+    expect(session && respond({ ...ada.chart(), plan: undefined }, session, '2026-03-03').response).toBe(
+      'flared',
+    )
+    expect(whatStops(ada.chart(), morningOf(ada))).toBeUndefined()
   })
 })
 
@@ -104,6 +182,22 @@ describe('pain in the run of a bone', () => {
   test('the rung that waits behind the hold is one lower, and is said', () => {
     const { ada } = hurt()
     expect(ada.morning('2026-03-03')).toMatchObject({ move: 'hold', what: 'rest', rung: 2 })
+  })
+  test('a new plan does not judge the runs under the old one again: their hold stands by itself', () => {
+    const { ada } = hurt()
+    expect(ada.morning('2026-03-03')?.because[0]).toEqual({
+      finding: 'hold-after-pain',
+      words: 'Pain 1 of 10 in the run on 2026-03-02: on hold until a therapist lifts it.',
+      source: 'vincent-2022',
+    })
+    ada.byTherapist('2026-03-03', {
+      kind: 'plan-signed',
+      ladder: 'tibial-stress-reaction-lbpp',
+      startRung: 1,
+      days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'],
+      ceiling: { bodyWeightPct: 100, speedMps: 3.6, runMinutes: 60 },
+    })
+    expect(findings(ada.morning('2026-03-04'))?.[0]).toBe('hold')
   })
   test('striking out the hold lifts nothing; lifting it does; striking out the session does', () => {
     const struck = hurt().ada

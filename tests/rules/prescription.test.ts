@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest'
+import type { Bout, Dose } from '../../src/chart/dose.ts'
+import { easiest } from '../../src/rules/prescription-dose.ts'
 import { athlete, type Case } from './life.ts'
 
 const tibia: Case = { tissue: 'bone', ladder: 'tibial-stress-reaction-lbpp', state: 'unloaded running' }
@@ -59,6 +61,35 @@ describe('steps', () => {
     expect(eased).toMatchObject({ move: 'back', rung: 1, what: 'run' })
     expect(eased?.dose?.bouts[0]?.repeats).toEqual({ low: 2, high: 2 })
     expect(eased?.dose?.bouts[0]?.speedMps?.high).toBe(eased?.dose?.bouts[0]?.speedMps?.low)
+  })
+  test('the easiest reading is the shortest and slowest; a step to a lower rung, or the same again, is not eased', () => {
+    const bout: Bout = {
+      gait: 'run',
+      bodyWeightPct: 60,
+      inclinePct: 0,
+      repeats: { low: 4, high: 5 },
+      minutes: { low: 1, high: 3 },
+      speedMps: { low: 2, high: 3 },
+    }
+    const walk: Bout = {
+      gait: 'walk',
+      bodyWeightPct: 60,
+      inclinePct: 0,
+      repeats: { low: 1, high: 1 },
+      distanceM: 160,
+    }
+    const dose: Dose = { on: 'lbpp-treadmill', warmUpMinutes: 5, bouts: [bout, walk], coolDownMinutes: 5 }
+    expect(easiest(dose).bouts).toEqual([
+      { ...bout, repeats: { low: 4, high: 4 }, minutes: { low: 1, high: 1 }, speedMps: { low: 2, high: 2 } },
+      walk,
+    ])
+    const ada = athlete({ ...tibia, startRung: 3 })
+    ada.live('2026-03-02', 2)
+    expect(ada.morning('2026-03-04')?.dose?.bouts[0]?.minutes).toEqual({ low: 1, high: 3 })
+    ada.run('2026-03-04')
+    ada.morning('2026-03-05', { worstPain: 1 })
+    expect(ada.morning('2026-03-06')).toMatchObject({ move: 'back', rung: 2 })
+    expect(ada.chart().prescriptions.at(-1)?.dose?.bouts[0]?.minutes).toEqual({ low: 1, high: 2 })
   })
   test('pain in the day after the run: more support and shorter bouts, and slower if it comes again [vincent-2022]', () => {
     const ada = athlete({ ...tibia, startRung: 4 })
