@@ -12,13 +12,17 @@ import { expect } from 'vitest'
 
 export { expect }
 
-/** Generated histories and the years minute by minute would take hours. */
+/** Generated histories and the years minute by minute would take hours; so would what needs a disk or a network. */
 const folders = ['tests/rules', 'tests/science', 'tests/science/figures']
+const single = [
+  'tests/scenarios.test.ts',
+  ...['rounds', 'host-clock', 'bad-weather'].map((name) => `tests/desk/${name}.test.ts`),
+]
 const leftOut = ['tests/rules/properties.test.ts', 'tests/rules/year.test.ts']
 
 const units = new Map()
 let file = ''
-let beforeInFile = []
+let inFile = { before: [], after: [] }
 let running
 
 export function test(name, run) {
@@ -34,7 +38,11 @@ export function describe(name, body) {
 /** At the top of a file: before every test of that file. */
 export function beforeEach(run) {
   if (running) running.before.at(-1).push(run)
-  else beforeInFile.push(run)
+  else inFile.before.push(run)
+}
+/** At the top of a file alone. */
+export function afterEach(run) {
+  inFile.after.push(run)
 }
 test.each = eachOf(test)
 describe.each = eachOf(describe)
@@ -58,14 +66,15 @@ function add(name, collect) {
 }
 
 /** Throws what the first failing test throws. */
-async function runUnit({ before, collect }) {
+async function runUnit({ inFile: { before, after }, collect }) {
   running = { tests: [], before: [before] }
   try {
     collect()
     const { tests } = running
     for (const one of tests) {
-      for (const before of one.before) await before()
+      for (const first of one.before) await first()
       await one.run()
+      for (const last of after) await last()
     }
   } finally {
     running = undefined
@@ -77,10 +86,10 @@ async function load() {
   const hook = `export const resolve = (name, from, next) => name === 'vitest' ? { url: ${here}, shortCircuit: true } : next(name, from)`
   register(`data:text/javascript,${encodeURIComponent(hook)}`)
   const found = folders.flatMap((folder) => readdirSync(folder).map((name) => `${folder}/${name}`))
-  for (const name of [...found, 'tests/scenarios.test.ts']) {
+  for (const name of [...found, ...single]) {
     if (!name.endsWith('.test.ts') || leftOut.includes(name)) continue
     file = name
-    beforeInFile = []
+    inFile = { before: [], after: [] }
     await import(pathToFileURL(resolve(name)).href)
   }
 }

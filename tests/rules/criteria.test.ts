@@ -94,6 +94,31 @@ describe('start running after ACL reconstruction [rambaud-2018]', () => {
       day: '2026-05-05',
     })
   })
+  test('of two measurements on one day the later entry counts', () => {
+    const twice = [
+      ['effusion-grade', '2026-05-05', 1],
+      ['effusion-grade', '2026-05-05', 0],
+    ] as const
+    expect(lines(acl, id, twice, '2026-05-06').of('effusion')).toMatchObject({ status: 'met', value: 0 })
+  })
+  test('without a day of surgery the time is missing, and without an episode nothing is asked', () => {
+    const unknown = { ...acl, episode: { onsetDay: '2026-01-10' } }
+    expect(lines(unknown, id, [], '2026-12-30').of('twelve-weeks')?.status).toBe('missing')
+    const { episode: _, ...rest } = athlete(acl).chart()
+    expect(setsFor({ ...rest, episode: undefined }, library)).toEqual([])
+    const open = standingOf(
+      set('start-running-after-bone-stress-injury'),
+      { ...rest, episode: undefined },
+      library,
+      '2026-05-01',
+    )
+    expect(open.map(({ line }) => line.line)).toContain('imaging')
+    expect(
+      standingOf(set(id), { ...rest, episode: undefined }, library, '2026-05-01').map(
+        ({ line }) => line.line,
+      ),
+    ).toContain('twelve-weeks')
+  })
   test('what was not measured is missing, and a set with a missing line is not met', () => {
     const { standing, of } = lines(acl, id, [], '2026-05-01')
     expect(of('hamstrings')).toMatchObject({ status: 'missing', value: undefined })
@@ -219,6 +244,20 @@ describe('from the LBPP treadmill to the ground: more than 30 minutes above 95 %
   test('set to 100 % and weighed at 93 % inside is not above 95 %', () =>
     expect(run({ bodyWeightPct: 100, measuredBodyWeightPct: 93 })?.status).toBe('missing'))
   test('walking does not count', () => expect(run({ gait: 'walk' })?.status).toBe('missing'))
+  test('the newest run that is long enough decides, not the best', () => {
+    const ada = athlete({ tissue: 'muscle', ladder: 'walk-run-six-phases' })
+    const long = {
+      bouts: [{ gait: 'run', bodyWeightPct: 100, speedMps: 2.5, inclinePct: 0, minutes: 31, repeats: 1 }],
+    }
+    ada.live('2026-03-02', 2, () => ({ run: long }))
+    ada.morning('2026-03-04')
+    ada.run('2026-03-04', { ...long, painDuring: 1 })
+    ada.morning('2026-03-05')
+    ada.morning('2026-03-06')
+    ada.run('2026-03-06')
+    const [line] = standingOf(set('lbpp-to-ground'), ada.chart(), library, '2026-03-07')
+    expect(line).toMatchObject({ status: 'not met', day: '2026-03-04', expires: '2026-03-18' })
+  })
   test('with pain in or after it, or without an answer, it is not met', () => {
     expect(run({}, { painDuring: 1 })?.status).toBe('not met')
     expect(run({}, { painAfter: 1 })?.status).toBe('not met')
