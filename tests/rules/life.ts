@@ -1,6 +1,6 @@
 import { readChart } from '../../src/chart/chart.ts'
 import { dayAt, instantAt } from '../../src/chart/day.ts'
-import { Entry, type EntryOf } from '../../src/chart/entries.ts'
+import type { Entry, EntryOf } from '../../src/chart/entries.ts'
 import type { FamilySettings } from '../../src/chart/family.ts'
 import type { Tissue } from '../../src/chart/ladder.ts'
 import type { Prescription } from '../../src/chart/prescription.ts'
@@ -8,10 +8,10 @@ import { type Role, readRoster, type Team } from '../../src/chart/roster.ts'
 import { openLibrary } from '../../src/desk/library.ts'
 import { answer } from '../../src/rules/answer.ts'
 import { groupsAsked } from '../../src/rules/check-in.ts'
-import { isRefusal, type Refusal } from '../../src/rules/decision.ts'
+import { isRefusal } from '../../src/rules/decision.ts'
 import { Submission } from '../../src/rules/submissions.ts'
 import { decide } from '../../src/rules/why.ts'
-import { sources } from '../../src/science/sources.ts'
+import { inOrder, inWords } from './in-order.ts'
 
 export const library = openLibrary(new URL('../../shared', import.meta.url).pathname)
 
@@ -55,28 +55,6 @@ export type Case = {
 export const everyDay: EntryOf<'plan-signed'>['days'] = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']
 export const wide = { bodyWeightPct: 100, speedMps: 3.6, runMinutes: 60 }
 
-/** What a rule writes can be read back; every reason of a rule has a name, words and a source that is listed. */
-function inOrder(entry: Entry): void {
-  Entry.parse(entry)
-  for (const { finding, words, source } of 'because' in entry ? (entry.because ?? []) : []) {
-    if (finding === 'therapist') continue
-    if (!/^[a-z][a-z0-9-]+$/.test(finding)) throw new Error(`${entry.id}: no finding`)
-    if (!inWords(words).includes(' ')) throw new Error(`${entry.id}: ${finding} has no words`)
-    if (!sources[source]) throw new Error(`${entry.id}: ${finding} has no source`)
-  }
-}
-
-/** A no names itself, says what to do next, and names the field where there is one. */
-function refusedInWords({ refused, words, field }: Refusal): Error {
-  if (!inWords(words).includes(' ')) throw new Error(`${refused}: nothing is said.`)
-  return new Error(`${inWords(refused)}: ${words}${field === undefined ? '' : ` [${inWords(field)}]`}`)
-}
-
-function inWords(text: string): string {
-  if (text.trim() === '') throw new Error('Nothing is said.')
-  return text
-}
-
 /** An athlete whose days are lived through the real rules: what is handed in is answered, and what is decided stands. */
 export function athlete(is: Case) {
   let entries: Entry[] = []
@@ -91,9 +69,8 @@ export function athlete(is: Case) {
       shelf: library,
       now: at,
     })
-    if (isRefusal(decision)) throw refusedInWords(decision)
-    for (const entry of decision.entries) inOrder(entry)
-    for (const { key } of decision.notices) inWords(key)
+    if (isRefusal(decision)) throw inWords(decision)
+    inOrder(readChart('ada', entries), decision)
     entries = [...entries, ...decision.entries]
     notices = decision.notices.map(({ kind, to }) => `${kind} to ${'person' in to ? to.person : to.place}`)
     return decision.entries
