@@ -63,3 +63,12 @@ test('one bad night after the easiest run hardly moves what many later runs have
   const stray = described([provoked(1), ...later]).highestTolerated
   expect(Math.abs(stray.best / clean.best - 1)).toBeLessThan(0.05)
 })
+
+test('the same sessions always give the same curve, and its guess lies inside its band', () => {
+  const sessions = [...climbing.map((load) => (load > 2.1 ? provoked(load) : settled(load))), settled(2)]
+  const { highestTolerated } = described(sessions)
+  const { low, best, high } = highestTolerated
+  expect([low, best, high].map((load) => Number(load.toFixed(3)))).toEqual([2.008, 2.132, 2.602])
+  const lower = described(sessions.map((one) => (one.load > 1.7 ? provoked(one.load) : one))).highestTolerated
+  expect(lower.best).toBeLessThan(best)
+})
