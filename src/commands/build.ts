@@ -2,6 +2,7 @@ import type { Clinic } from '../chart/clinic.ts'
 import { Tissue } from '../chart/ladder.ts'
 import { openLibrary } from '../desk/library.ts'
 import { type Built, type BuiltRung, build, type Wish } from '../rules/builder.ts'
+import { boutsOf } from '../rules/builder-cost.ts'
 import { isRefusal as cannot } from '../rules/decision.ts'
 import { readMassKg, readMinutes, readPct, readSpeed } from '../science/quantities.ts'
 import { isRefusal, type Refusal, refuse } from '../science/refusal.ts'
@@ -88,12 +89,12 @@ function sheet({ ladder, rungs }: Built, wish: Wish): string[] {
     ladder.title,
     ladder.about,
     '',
-    'rung  place     body weight   km/h   min   bouts     peak force   rise   steps    load BW   rise   MET         changed',
+    'rung  place     body weight   km/h   min   bouts   peak force   rise   steps       load BW   rise   MET         changed',
     ...rungs.map((rung, i) => rungLine(rung, i + 1)),
     '',
     `${rungs.length} rungs; at most ${ladder.limits.rungsUpPer7Days} up in 7 days, ${ladder.limits.daysFromRunToRun} days from run to run.`,
-    'Peak force and load are shown at the heavy end of the published figures, in body weights; load is steps times peak force.',
-    'The rise is the larger of the two ends.',
+    'Peak force and load are in body weights, from the light to the heavy end of the published figures; load is steps times peak force.',
+    'The rise is that of the end that rises more.',
     'Less weight is not less shock at the shin [moran-2017]. The treadmill set to 100 % carries about 93 % [set-actual-2015].',
     `Limits: force +${wish.most.forceRisePct} %, load +${wish.most.loadRisePct} % a rung [common-practice].`,
     'DRAFT: nobody runs it until a therapist has signed it.',
@@ -101,7 +102,7 @@ function sheet({ ladder, rungs }: Built, wish: Wish): string[] {
 }
 
 function rungLine({ stage, cost, changed, forceRisePct, loadRisePct }: BuiltRung, n: number): string {
-  const repeats = Math.ceil(stage.minutes / stage.boutMinutes - 1e-9)
+  const repeats = boutsOf(stage)
   const { mets } = cost.cost
   const met = typeof mets === 'number' ? mets.toFixed(1) : `${mets.low.toFixed(1)}-${mets.high.toFixed(1)}`
   const cell = (value: string, width: number) => value.padStart(width)
@@ -112,10 +113,10 @@ function rungLine({ stage, cost, changed, forceRisePct, loadRisePct }: BuiltRung
     cell((stage.speedMps * 3.6).toFixed(1), 9),
     cell(String(stage.minutes), 6),
     cell(`${repeats} x ${Number((stage.minutes / repeats).toFixed(2))}`, 10),
-    cell(`${cost.peakForceBw.high.toFixed(2)} BW`, 11),
+    cell(`${cost.peakForceBw.low.toFixed(2)}-${cost.peakForceBw.high.toFixed(2)}`, 12),
     cell(`${forceRisePct.toFixed(0)} %`, 7),
     cell(cost.steps.high.toFixed(0), 8),
-    cell(cost.loadBw.high.toFixed(0), 10),
+    cell(`${cost.loadBw.low.toFixed(0)}-${cost.loadBw.high.toFixed(0)}`, 14),
     cell(`${loadRisePct.toFixed(0)} %`, 7),
     `   ${met.padEnd(11)}`,
     ` ${changed}`,

@@ -13,6 +13,11 @@ export type Stage = {
   readonly boutMinutes: number
 }
 
+/** Into how many bouts the running is divided, evenly. */
+export function boutsOf({ minutes, boutMinutes }: Pick<Stage, 'minutes' | 'boutMinutes'>): number {
+  return Math.ceil(minutes / boutMinutes - 1e-9)
+}
+
 /** What a session costs, from the light to the heavy end of the published figures. */
 export type StageCost = {
   readonly peakForceBw: Range

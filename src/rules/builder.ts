@@ -2,7 +2,7 @@ import type { Clinic } from '../chart/clinic.ts'
 import type { Day } from '../chart/day.ts'
 import type { Ladder, Rung, Tissue } from '../chart/ladder.ts'
 import { isRefusal } from '../science/refusal.ts'
-import { costOf, type Runner, risePct, type Stage, type StageCost } from './builder-cost.ts'
+import { boutsOf, costOf, type Runner, risePct, type Stage, type StageCost } from './builder-cost.ts'
 import type { Refusal } from './decision.ts'
 
 /** What a therapist asks a ladder for. */
@@ -128,9 +128,12 @@ function* stepsOf(from: Stage, variable: Variable, { goal, treadmill }: Wish): G
       )
         yield { ...from, bodyWeightPct: pct }
       return
-    case 'pauses':
-      if (from.boutMinutes < from.minutes) yield { ...from, boutMinutes: from.minutes }
+    case 'pauses': {
+      // Half as many bouts each time: nobody goes from five minutes without a walk to thirty in one step (D31).
+      const bouts = boutsOf(from)
+      if (bouts > 1) yield { ...from, boutMinutes: from.minutes / Math.ceil(bouts / 2) }
       return
+    }
     case 'speed': {
       const step = treadmill.speedMps.step ?? speedStepMps
       const count = Math.floor((goal.speedMps - from.speedMps) / step + 1e-9)
@@ -160,7 +163,7 @@ function changeWords(from: Stage, to: Stage, variable: Variable): string {
     case 'body weight':
       return `${from.bodyWeightPct} to ${to.bodyWeightPct} % of body weight`
     case 'pauses':
-      return 'no walking between'
+      return boutsOf(to) > 1 ? `${boutsOf(from)} to ${boutsOf(to)} bouts` : 'no walking between'
     case 'speed':
       return `${(from.speedMps * 3.6).toFixed(1)} to ${(to.speedMps * 3.6).toFixed(1)} km/h`
     case 'place':
@@ -207,7 +210,7 @@ function asLadder(wish: Wish, rungs: readonly BuiltRung[]): Ladder {
 
 /** The running is divided evenly; walking between two bouts is one minute. */
 function asRung(stage: Stage, name: string, changed: string): Rung {
-  const repeats = Math.ceil(stage.minutes / stage.boutMinutes - 1e-9)
+  const repeats = boutsOf(stage)
   const minutes = stage.minutes / repeats
   const kmh = Number((stage.speedMps * 3.6).toFixed(2))
   return {

@@ -52,10 +52,15 @@ function up(
   if (at.rung >= ladder.rungs.length)
     return stay('top-rung', 'The last rung of the ladder: your therapist decides what comes next.')
   if (at.timesDone < needed)
-    return stay('not-often-enough', `This rung is done ${needed} times before the next.`)
-  if (at.rungsUpIn7Days >= most) return stay('too-soon', `No more than ${most} rung up in 7 days.`)
+    return stay('not-often-enough', `This rung is done ${counted(needed, 'time')} before the next.`)
+  if (at.rungsUpIn7Days >= most)
+    return stay('too-soon', `No more than ${counted(most, 'rung')} up in 7 days.`)
   const words = 'Done often enough and settled each time: one rung up.'
   return { move: 'up', rung: at.rung + 1, because: { finding: 'settled-and-done', words, source } }
+}
+
+function counted(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? '' : 's'}`
 }
 
 function backWords(ladder: Ladder, rung: number): string {

@@ -4,7 +4,9 @@ export type Refusal = {
   readonly words: string
 }
 
+/** A refusal without words helps nobody: that is a bug, and throws. */
 export function refuse(refused: Refusal['refused'], words: string): Refusal {
+  if (!/\w/.test(words)) throw new Error(`The refusal "${refused}" says nothing.`)
   return { refused, words }
 }
 

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { Ladder } from '../../src/chart/ladder.ts'
 import { type Built, build, type Wish } from '../../src/rules/builder.ts'
-import { costOf, risePct } from '../../src/rules/builder-cost.ts'
+import { boutsOf, costOf, risePct } from '../../src/rules/builder-cost.ts'
 import { faultsOf } from '../../src/rules/ladder-check.ts'
 import { library } from './life.ts'
 
@@ -46,6 +46,56 @@ describe('a ladder from 50 % to 30 minutes on the ground', () => {
       return differs.length === 0 ? 'pauses' : differs.join('+')
     })
     expect([...new Set(changed)]).toEqual(['minutes', 'bodyWeightPct', 'pauses', 'speedMps', 'on'])
+  })
+  test('half as many bouts each time, so that nobody goes from five minutes to thirty in one step', () => {
+    const atGoal = rungs.filter(({ stage }) => stage.bodyWeightPct === 100 && stage.on === 'lbpp-treadmill')
+    const bouts = atGoal.map(({ stage }) => [boutsOf(stage), stage.minutes / boutsOf(stage)])
+    expect(bouts).toEqual([[6, 5], [3, 10], [2, 15], ...bouts.slice(3)])
+    expect(new Set(bouts.slice(3).map(String))).toEqual(new Set(['1,30']))
+    expect(rungs.map(({ changed }) => changed)).toEqual(
+      expect.arrayContaining(['6 to 3 bouts', '3 to 2 bouts', 'no walking between']),
+    )
+  })
+  test('every rung says what changed, what it costs and how it is run', () => {
+    expect(rungs[0]).toMatchObject({ changed: 'start', forceRisePct: 0, loadRisePct: 0 })
+    const changed = rungs.map((rung) => rung.changed)
+    expect(changed).toContain('50 to 55 % of body weight')
+    expect(changed).toContain('8.0 to 9.0 km/h')
+    expect(changed.at(-1)).toBe('from the treadmill to the ground')
+    expect(ladder.rungs.map(({ note }) => note)).toEqual(changed)
+    expect(ladder.rungs.map(({ name }) => name)).toEqual(rungs.map((_, i) => `rung ${i + 1}`))
+    expect(ladder.rungs[0]?.bouts).toEqual([
+      {
+        gait: 'run',
+        repeats: { low: 2, high: 2 },
+        minutes: { low: 5, high: 5 },
+        speedKmh: { low: 8, high: 8 },
+        inclinePct: 0,
+        recovery: { gait: 'walk', minutes: 1 },
+      },
+    ])
+    expect(ladder.rungs.at(-1)?.bouts[0]).toMatchObject({
+      repeats: { low: 1, high: 1 },
+      minutes: { low: 30 },
+    })
+    expect(ladder.rungs.at(-1)?.bouts[0]?.recovery).toBeUndefined()
+  })
+  test('says where it came from, who may start it and when it is done', () => {
+    expect(ladder.title).toBe('Built: 50 % to 30 min on the ground')
+    expect(built({ goal: { ...wish().goal, on: 'lbpp-treadmill' } }).ladder.title).toBe(
+      'Built: 50 % to 30 min in the treadmill',
+    )
+    expect(ladder.sources.map(({ key }) => key)).toEqual(['common-practice', 'isbs-distance-first'])
+    for (const { gives } of ladder.sources) expect(gives).toMatch(/\w+ \w+/)
+    expect(ladder.entry).toEqual(['cleared for unloaded running by the treating clinician'])
+    expect(ladder.exit).toEqual(['30 minutes, settled'])
+    expect(ladder.examples).toEqual([
+      {
+        about: 'the last rung runs the minutes of the goal',
+        rung: rungs.length,
+        runMinutes: { low: 30, high: 30 },
+      },
+    ])
   })
   test('is a ladder that the library would take', () => {
     expect(Ladder.parse(ladder)).toEqual(ladder)
@@ -103,6 +153,7 @@ test('whatever is asked, no rung rises by more than the limits, at the light or 
 describe('what cannot be built is refused, with what to change', () => {
   const refusal = (change: Partial<Wish>) => {
     const outcome = build(wish(change))
+    if ('refused' in outcome) expect(outcome.refused).toBe('cannot-build')
     return 'refused' in outcome ? outcome.words : 'built'
   }
   test('limits below the smallest step say how much that step raises', () => {
@@ -119,6 +170,29 @@ describe('what cannot be built is refused, with what to change', () => {
     expect(refusal({ goal: { speedMps: 6, minutes: 30, on: 'ground' } })).toContain('up to 19.4 km/h')
     expect(refusal({ start: { ...start, minutes: 31 } })).toContain('shorter or slower')
     expect(refusal({ start: { ...start, speedMps: 3 } })).toContain('shorter or slower')
+  })
+  test('at the very edges of the treadmill, and to a goal that is the start, it can be built', () => {
+    const { start } = wish()
+    expect(refusal({ start: { ...start, bodyWeightPct: 20 } })).not.toContain('carries from')
+    expect(refusal({ start: { ...start, bodyWeightPct: 100 } })).toBe('built')
+    expect(refusal({ start: { ...start, bodyWeightPct: 101 } })).toContain('from 20 to 100 %')
+    const same = { ...start, bodyWeightPct: 100, minutes: 5 }
+    const stays = built({ start: same, goal: { speedMps: same.speedMps, minutes: 5, on: 'lbpp-treadmill' } })
+    expect(stays.rungs).toHaveLength(1)
+    expect(stays.rungs[0]?.stage.boutMinutes).toBe(5)
+    expect(stays.ladder.rungs[0]?.bouts[0]?.recovery).toBeUndefined()
+    const short = built({
+      start: { ...same, minutes: 3 },
+      goal: { ...wish().goal, minutes: 3.5, speedMps: start.speedMps },
+    })
+    expect(short.rungs[0]?.stage.boutMinutes).toBe(3)
+    const belt = wish().treadmill.speedMps.high
+    expect(
+      refusal({
+        start: { ...same, speedMps: belt },
+        goal: { speedMps: belt, minutes: 5, on: 'lbpp-treadmill' },
+      }),
+    ).not.toContain('runs up to')
   })
   test('a ladder of more than sixty rungs is no ladder', () => {
     const start = { bodyWeightPct: 50, speedMps: 8 / 3.6, minutes: 9 }

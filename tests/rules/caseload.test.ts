@@ -67,6 +67,60 @@ describe('a request to correct the record', () => {
   })
 })
 
+describe('what is not there, or not answered, is said in words', () => {
+  const struck = (...ids: readonly string[]) => {
+    const is = bone()
+    for (const strikes of ids)
+      is.byTherapist('2026-03-02', { kind: 'amendment', strikes, words: 'Wrong athlete.' }, '05:00')
+    return line(is, at('2026-03-02'))
+  }
+  test('an episode, a plan, a clearance that nobody has written', () => {
+    expect(struck('plan-signed/ada/1')).toEqual({
+      athlete: 'ada',
+      wants: 'not complete',
+      words: 'no plan signed',
+    })
+    expect(struck('clearance/ada/1').words).toBe('no clearance')
+    expect(struck('episode/ada/1').words).toBe('no episode written')
+    expect(struck('episode/ada/1', 'plan-signed/ada/1', 'clearance/ada/1').words).toBe(
+      'no episode written, no plan signed, no clearance',
+    )
+  })
+  test('a morning that was asked and is not answered, and one that was missed', () => {
+    const is = bone()
+    const asked = { ...is.chart(), prompts: new Set(['2026-03-02']) as never }
+    const of = (chart: typeof asked, time: string) => caseLine(chart, team, at('2026-03-02', time))
+    expect(of(asked, '06:30').wants).toBe('nothing')
+    expect(of(asked, '06:31')).toMatchObject({ wants: 'no answer', words: 'no answer yet this morning' })
+    const missed = { ...asked, missed: new Map([['2026-03-02', { asked: true }]]) as never }
+    expect(of(missed, '12:00').words).toBe('no answer on 2026-03-02')
+    is.morning('2026-03-02')
+    const answered = { ...is.chart(), prompts: new Set(['2026-03-02']) as never }
+    expect(of(answered, '08:00')).toMatchObject({
+      wants: 'nothing',
+      words: 'cleared for ground running until 2026-03-20',
+    })
+  })
+  test('holds, calls, reviews and clearances say what they are', () => {
+    const held = bone()
+    held.byTherapist('2026-03-02', { kind: 'hold', words: 'Limps' })
+    expect(line(held, at('2026-03-02', '13:00')).words).toBe('on hold')
+    const called = bone()
+    called.morning('2026-03-02', { signs: { always: ['chest-pain'] } })
+    expect(line(called, at('2026-03-02')).words).toBe('1 open call')
+    expect(line(bone(), at('2026-03-08')).words).toBe('review due, last looked through on 2026-03-01')
+    const seen = bone()
+    seen.byTherapist('2026-03-15', { kind: 'review', day: '2026-03-15', next: 'go on' })
+    expect(line(seen, at('2026-03-20')).words).toBe('the clearance lapses after 2026-03-20')
+  })
+})
+
+test('of two who want the same, by name', () => {
+  const one = bone().chart()
+  const names = caseload([{ ...one, athlete: 'zoe' }, one], team, at('2026-03-02'))
+  expect(names.map(({ athlete }) => athlete)).toEqual(['ada', 'zoe'])
+})
+
 test('the caseload is in the order of what is most urgent', () => {
   const quiet = bone()
   const held = bone()

@@ -60,6 +60,13 @@ describe('a dose is cut down to what was signed, and never raised', () => {
       high: 4,
     })
   })
+  test('fewer repeats where they vary, and walking is not shortened', () => {
+    const walk: Bout = { ...bout, gait: 'walk', repeats: { low: 1, high: 1 }, minutes: { low: 5, high: 10 } }
+    const many = { ...bout, repeats: { low: 2, high: 10 }, minutes: { low: 3, high: 3 } }
+    const cut = capped({ ...dose(), bouts: [walk, many] }, ceiling, treadmill)
+    expect(cut?.bouts[0]).toMatchObject({ repeats: { low: 1, high: 1 }, minutes: { low: 5, high: 10 } })
+    expect(cut?.bouts[1]).toMatchObject({ repeats: { low: 2, high: 6 }, minutes: { low: 3, high: 3 } })
+  })
   test('a ladder without speeds is run slowly, and never above the ceiling [rambaud-2018-summary]', () => {
     const free: Bout = {
       gait: 'run',
@@ -116,6 +123,13 @@ describe('the treadmill is asked for nothing that it cannot be set to', () => {
     expect(one({ speedMps: { low: 2, high: 3 } }, slowBelt)?.speedMps).toEqual({ low: 2, high: 2.5 })
     expect(one({ speedMps: { low: 2.6, high: 3 } }, slowBelt)).toBeUndefined()
   })
+  test('slower than the belt goes is out of reach, and its highest speed is not', () => {
+    const fastBelt = { ...treadmill, speedMps: { low: 1, high: 5 } }
+    expect(one({ speedMps: { low: 0.5, high: 0.9 } }, fastBelt)).toBeUndefined()
+    expect(one({ speedMps: { low: 0.5, high: 1 } }, fastBelt)?.speedMps).toEqual({ low: 1, high: 1 })
+    const slowBelt = { ...treadmill, speedMps: { low: 0, high: 2 } }
+    expect(one({ speedMps: { low: 2, high: 3 } }, slowBelt)?.speedMps).toEqual({ low: 2, high: 2 })
+  })
   test('the ground has no settings', () => {
     expect(
       one({ inclinePct: 20 }, { ...treadmill, speedMps: { low: 0, high: 1 } }, 'ground')?.inclinePct,
@@ -140,5 +154,12 @@ describe('the lowest of plan, clearance and surgeon wins, each setting by itself
     expect(ceilingOn(withLimit('2026-03-05'), '2026-03-05')?.speedMps).toBe(2.5)
     expect(ceilingOn(withLimit('2026-03-05'), '2026-03-06')?.speedMps).toBe(3.6)
     expect(ceilingOn(withLimit(), '2026-12-31')?.speedMps).toBe(2.5)
+  })
+  test('without a plan there is no ceiling; with a plan alone it is the plan', () => {
+    const { plan, ...rest } = athlete({ tissue: 'joint', ladder: 'knee-eight-levels-treadmill' }).chart()
+    expect(ceilingOn({ ...rest, plan: undefined }, '2026-03-02')).toBeUndefined()
+    expect(ceilingOn({ ...rest, plan, clearance: undefined, episode: undefined }, '2026-03-02')).toEqual(
+      plan?.ceiling,
+    )
   })
 })

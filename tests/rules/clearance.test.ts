@@ -78,11 +78,20 @@ describe('a therapist signs a clearance', () => {
     ada.byTherapist('2026-03-02', { kind: 'criteria-signed', set: 'lbpp-to-ground', words: 'Camp.' })
     ada.byTherapist('2026-03-02', { ...clearance, about: 'criteria-signed/ada/1' })
     expect(ada.chart().clearance?.about).toBe('criteria-signed/ada/1')
+    expect(() => ada.byTherapist('2026-03-02', { ...clearance, about: 'criteria-signed/ada/9' })).toThrow(
+      '[about]',
+    )
   })
   test('lowered, it takes away a run that was prescribed for today', () => {
     const ada = athlete(until('2026-12-31'))
     expect(ada.morning('2026-03-02')?.what).toBe('run')
     ada.byTherapist('2026-03-02', { ...clearance, state: 'no running' })
     expect(ada.chart().prescriptions.at(-1)).toMatchObject({ move: 'hold', what: 'rest' })
+    expect(ada.chart().prescriptions.map(({ id }) => id)).toEqual([
+      'prescription/ada/2026-03-02',
+      'prescription/ada/2026-03-02/2',
+    ])
+    ada.morning('2026-03-03')
+    expect(ada.chart().prescriptions.at(-1)?.id).toBe('prescription/ada/2026-03-03')
   })
 })

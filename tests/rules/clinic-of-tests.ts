@@ -5,6 +5,7 @@ import type { Entry } from '../../src/chart/entries.ts'
 import { type ClinicEntry, type Person, readRoster, type Team } from '../../src/chart/roster.ts'
 import { type Decision, isRefusal, type Refusal } from '../../src/rules/decision.ts'
 import { AlarmWords, wordList } from '../../src/rules/words.ts'
+import { inOrder, inWords } from './in-order.ts'
 
 export const clinic = Clinic.parse(JSON.parse(readFileSync('shared/clinic.json', 'utf8')))
 export const words = wordList(AlarmWords.parse(JSON.parse(readFileSync('shared/words/alarms.json', 'utf8'))))
@@ -90,7 +91,8 @@ export function adasChart(
 
 /** The chart after a decision that must not be a refusal. */
 export function after(chart: Chart, decision: Decision | Refusal): Chart {
-  if (isRefusal(decision)) throw new Error(decision.words)
+  if (isRefusal(decision)) throw inWords(decision)
+  inOrder(chart, decision)
   return withEntries(chart, decision.entries)
 }
 

@@ -44,12 +44,15 @@ describe('start running after ACL reconstruction [rambaud-2018]', () => {
     })
     expect(lines(acl, id, [], '2026-04-27').of('twelve-weeks')?.status).toBe('met')
   })
-  test('a repaired meniscus starts later', () => {
+  test('a repaired meniscus starts later, with a step-down in good form [acl-meniscus-protocol]', () => {
     const repaired = { ...acl, episode: { ...acl.episode, meniscusRepair: true } }
     const { of } = lines(repaired, id, [], '2026-05-10')
     expect(of('twelve-weeks')).toBeUndefined()
     expect(of('fourteen-weeks')).toMatchObject({ status: 'not met', day: '2026-05-11' })
     expect(of('step-down')?.status).toBe('missing')
+    expect(lines(repaired, id, [], '2026-05-11').of('fourteen-weeks')?.status).toBe('met')
+    const stepped = (value: number) => lines(repaired, id, [['step-down', '2026-05-11', value]], '2026-05-11')
+    expect([0, 1].map((value) => stepped(value).of('step-down')?.status)).toEqual(['not met', 'met'])
   })
   const rows: [string, string, string, number, number | undefined, string][] = [
     ['pain below 2', 'pain', 'pain', 1, undefined, 'met'],
@@ -90,6 +93,31 @@ describe('start running after ACL reconstruction [rambaud-2018]', () => {
       value: 1,
       day: '2026-05-05',
     })
+  })
+  test('of two measurements on one day the later entry counts', () => {
+    const twice = [
+      ['effusion-grade', '2026-05-05', 1],
+      ['effusion-grade', '2026-05-05', 0],
+    ] as const
+    expect(lines(acl, id, twice, '2026-05-06').of('effusion')).toMatchObject({ status: 'met', value: 0 })
+  })
+  test('without a day of surgery the time is missing, and without an episode nothing is asked', () => {
+    const unknown = { ...acl, episode: { onsetDay: '2026-01-10' } }
+    expect(lines(unknown, id, [], '2026-12-30').of('twelve-weeks')?.status).toBe('missing')
+    const { episode: _, ...rest } = athlete(acl).chart()
+    expect(setsFor({ ...rest, episode: undefined }, library)).toEqual([])
+    const open = standingOf(
+      set('start-running-after-bone-stress-injury'),
+      { ...rest, episode: undefined },
+      library,
+      '2026-05-01',
+    )
+    expect(open.map(({ line }) => line.line)).toContain('imaging')
+    expect(
+      standingOf(set(id), { ...rest, episode: undefined }, library, '2026-05-01').map(
+        ({ line }) => line.line,
+      ),
+    ).toContain('twelve-weeks')
   })
   test('what was not measured is missing, and a set with a missing line is not met', () => {
     const { standing, of } = lines(acl, id, [], '2026-05-01')
@@ -156,6 +184,30 @@ describe('start running after a bone stress injury: two meanings of "high risk" 
     expect(lines(bone({}), id, [], '2026-03-02').of('imaging')?.status).toBe('missing')
     expect(lines(bone({ healingRisk: 'low' }), id, [], '2026-03-02').of('imaging')).toBeUndefined()
   })
+  const rows: [string, string, string, number, string][] = [
+    ['not tender any more', 'tenderness', 'bony-tenderness', 0, 'met'],
+    ['still tender', 'tenderness', 'bony-tenderness', 1, 'not met'],
+    ['walking free of pain', 'walking', 'walking-pain', 0, 'met'],
+    ['walking with 1 of 10', 'walking', 'walking-pain', 1, 'not met'],
+    ['loading tests passed', 'tests', 'strength-function-loading-tests', 1, 'met'],
+    ['loading tests not passed', 'tests', 'strength-function-loading-tests', 0, 'not met'],
+    ['fourteen days without pain [walk-first-page]', 'pain-free-days', 'days-pain-free', 14, 'met'],
+    ['thirteen', 'pain-free-days', 'days-pain-free', 13, 'not met'],
+    ['45 minutes of walking [walk-first-page]', 'walk', 'walk-minutes-pain-free', 45, 'met'],
+    ['44 minutes', 'walk', 'walk-minutes-pain-free', 44, 'not met'],
+    ['90 x 3, 60 x 3 and 20 hops are 470 [hop-contacts]', 'hops', 'hop-contacts-pain-free', 470, 'met'],
+    ['469', 'hops', 'hop-contacts-pain-free', 469, 'not met'],
+  ]
+  for (const [title, line, measure, value, status] of rows)
+    test(title, () =>
+      expect(lines(bone({}), id, [[measure, '2026-03-01', value]], '2026-03-02').of(line)?.status).toBe(
+        status,
+      ),
+    )
+  test('what only a page or a talk says is shown and decides nothing', () => {
+    const { standing } = lines(bone({}), id, [], '2026-03-02')
+    expect(standing.filter(({ line }) => !line.gates).map(({ line }) => line.line)).toEqual(['walk', 'hops'])
+  })
   test('a site that marks low bone health is another field and asks for no imaging', () => {
     expect(
       lines(bone({ healingRisk: 'low', lowBoneHealthSite: true }), id, [], '2026-03-02').of('imaging'),
@@ -192,6 +244,20 @@ describe('from the LBPP treadmill to the ground: more than 30 minutes above 95 %
   test('set to 100 % and weighed at 93 % inside is not above 95 %', () =>
     expect(run({ bodyWeightPct: 100, measuredBodyWeightPct: 93 })?.status).toBe('missing'))
   test('walking does not count', () => expect(run({ gait: 'walk' })?.status).toBe('missing'))
+  test('the newest run that is long enough decides, not the best', () => {
+    const ada = athlete({ tissue: 'muscle', ladder: 'walk-run-six-phases' })
+    const long = {
+      bouts: [{ gait: 'run', bodyWeightPct: 100, speedMps: 2.5, inclinePct: 0, minutes: 31, repeats: 1 }],
+    }
+    ada.live('2026-03-02', 2, () => ({ run: long }))
+    ada.morning('2026-03-04')
+    ada.run('2026-03-04', { ...long, painDuring: 1 })
+    ada.morning('2026-03-05')
+    ada.morning('2026-03-06')
+    ada.run('2026-03-06')
+    const [line] = standingOf(set('lbpp-to-ground'), ada.chart(), library, '2026-03-07')
+    expect(line).toMatchObject({ status: 'not met', day: '2026-03-04', expires: '2026-03-18' })
+  })
   test('with pain in or after it, or without an answer, it is not met', () => {
     expect(run({}, { painDuring: 1 })?.status).toBe('not met')
     expect(run({}, { painAfter: 1 })?.status).toBe('not met')
@@ -211,44 +277,4 @@ test('the sets that are asked for an episode: by tissue, and by diagnosis in any
   expect(
     ids({ tissue: 'bone', ladder: 'tibial-stress-reaction-lbpp', diagnosis: 'acl reconstruction' }),
   ).toEqual(['lbpp-to-ground'])
-})
-
-describe('a therapist signs; a set never passes by itself', () => {
-  const ground = { kind: 'criteria-signed', set: 'lbpp-to-ground' }
-  test('against lines that are not met only with a written reason, which stays in the record', () => {
-    const ada = athlete(acl)
-    expect(() => ada.byTherapist('2026-03-02', ground)).toThrow('thirty-minutes: missing')
-    expect(() => ada.byTherapist('2026-03-02', { ...ground, words: '  ' })).toThrow('write the reason')
-    const [signed] = ada.byTherapist('2026-03-02', { ...ground, words: 'No machine at the away camp.' })
-    expect(signed).toMatchObject({
-      set: 'lbpp-to-ground@1',
-      against: true,
-      words: 'No machine at the away camp.',
-      lines: [{ line: 'thirty-minutes', status: 'missing' }],
-    })
-    expect(ada.chart().clearance?.id).toBe('clearance/ada/1')
-  })
-  test('when all is met it is signed without one, and changes no clearance', () => {
-    const ada = athlete({ tissue: 'muscle', ladder: 'walk-run-six-phases' })
-    ada.morning('2026-03-02')
-    ada.run('2026-03-02', {
-      bouts: [{ gait: 'run', bodyWeightPct: 100, speedMps: 2.5, inclinePct: 0, minutes: 31, repeats: 1 }],
-    })
-    ada.morning('2026-03-03')
-    const [signed] = ada.byTherapist('2026-03-03', ground)
-    expect(signed).toMatchObject({
-      against: false,
-      lines: [{ line: 'thirty-minutes', status: 'met', value: 31, day: '2026-03-02' }],
-    })
-    expect(ada.notices()).toEqual([])
-  })
-  test('not a set that is not there, or is for another tissue', () => {
-    expect(() => athlete(acl).byTherapist('2026-03-02', { ...ground, set: 'no-such' })).toThrow(
-      'There is no criteria set no-such.',
-    )
-    const bone = athlete({ tissue: 'bone', ladder: 'tibial-stress-reaction-lbpp' })
-    expect(() =>
-      bone.byTherapist('2026-03-02', { ...ground, set: 'return-to-sport-after-acl-reconstruction' }),
-    ).toThrow('This set is for joint.')
-  })
 })

@@ -11,6 +11,7 @@ import { overdue } from '../../src/rules/escalation-due.ts'
 import { colleaguesFor } from '../../src/rules/hand-over.ts'
 import { prescribe } from '../../src/rules/prescription.ts'
 import { adasChart, after, at, clinic, heardBy, kinds, people, teamOf, without } from './clinic-of-tests.ts'
+import { inWords } from './in-order.ts'
 
 const team = teamOf()
 const sore = { finding: 'bone-pain-at-night', words: 'Bone pain at night.', source: 'hoenig-2023' }
@@ -23,7 +24,7 @@ const emergency: Alarm = { ...urgent, tier: 'emergency', because: [chest] }
 const rung = (chart: Chart) => chart.escalations[0]?.calls.map((made) => made.person) ?? []
 const opened = (alarm = urgent, now = at('08:00')) => after(adasChart(), raise(adasChart(), alarm, team, now))
 const asked = (by: string, now = at('08:10')) => ({ by, team, now })
-const refusal = (answer: object) => (isRefusal(answer) ? answer.refused : undefined)
+const refusal = (answer: object) => (isRefusal(answer) && inWords(answer) ? answer.refused : undefined)
 
 test('an urgent flag calls the treating therapist at once, tells the athlete and holds running', () => {
   const decision = raise(adasChart(), urgent, team, at('08:00'))

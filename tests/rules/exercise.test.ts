@@ -45,6 +45,13 @@ describe('exercises as they were done', () => {
     expect(chart.notices()).toEqual(['note to iben'])
     chart.handIn('ada', 'athlete', '2026-03-02T09:00:00.000Z', log('2026-03-02', { pain: 0 }))
     expect(chart.notices()).toEqual([])
+    const two = log('2026-03-02')
+    chart.handIn('ada', 'athlete', '2026-03-02T10:00:00.000Z', {
+      ...two,
+      exercises: [line, { ...line, pain: 1 }],
+    })
+    expect(chart.notices()).toEqual(['note to iben'])
+    expect(chart.chart().exercises.at(-1)?.id).toBe('exercise/ada/2026-03-02/3')
     const tendon = athlete({ tissue: 'tendon', ladder: 'tendon-pain-monitored' })
     tendon.handIn('ada', 'athlete', '2026-03-02T08:00:00.000Z', log('2026-03-02', { pain: 5 }))
     expect(tendon.notices()).toEqual([])

@@ -41,6 +41,8 @@ const dayArb = fc.record({
   ),
   grade: mostly<number | undefined>(undefined, 15, fc.constantFrom(0, 0.5, 1, 2, 3)),
   lifts: fc.boolean(),
+  /** A therapist puts running on hold before the morning, or lifts such a hold in the evening. */
+  hold: mostly<'on' | 'off' | undefined>(undefined, 12, fc.constantFrom('on', 'on', 'off')),
 })
 
 const ladders = library.ladders
@@ -82,12 +84,21 @@ export function lived(history: History): { entries: Entry[]; decisions: Decision
   for (const [n, did] of history.days.entries()) {
     const day = plusDays(firstDay, n)
     if (history.replanOn === n) entries.push(plan(history, ladder, tissue, at(day, '06:00'), n))
+    if (did.hold === 'on') entries.push(held(day, n))
     if (did.grade !== undefined && tissue === 'joint') entries.push(grade(day, did.grade, n))
     const prescription = did.answers ? answerDay(entries, decisions, day, did, tissue) : undefined
     if ((did.does === 0 && prescription?.what === 'run') || did.does === 2)
       entries.push(session(readChart('ada', entries), day, did, prescription))
     if (did.does === 3)
       entries.push({ ...signed(`run-skipped/${day}`, at(day, '20:00')), kind: 'run-skipped', day })
+    if (did.hold === 'off')
+      for (const { id } of readChart('ada', entries).holds)
+        entries.push({
+          ...signed(`hold-lifted/${id}/${n}`, at(day, '22:00'), 'iben'),
+          kind: 'hold-lifted',
+          hold: id,
+          words: 'Seen.',
+        })
     if (did.lifts)
       entries.push({
         ...signed(`hold-lifted/${n}`, at(day, '21:00')),
@@ -163,6 +174,15 @@ function plan(history: History, ladder: Ladder, tissue: Tissue, now: string, n: 
     days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'],
     ceiling: { bodyWeightPct, speedMps, runMinutes },
     settings: { ...defaultsOf(library.family(tissue)), stepUp: history.propose ? 'propose' : 'offer' },
+  }
+}
+
+function held(day: string, n: number): Entry {
+  return {
+    ...signed(`hold/ada/${n}`, at(day, '06:05'), 'iben'),
+    kind: 'hold',
+    about: `hold/ada/${n}`,
+    because: [{ finding: 'therapist', words: 'Wait for the scan.', source: 'therapist' }],
   }
 }
 

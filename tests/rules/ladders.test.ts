@@ -110,6 +110,12 @@ describe('the ladders as they were published', () => {
       { low: 20, high: 25 },
     ])
     expect(rungs[0]?.bouts[0]?.speedMph).toEqual({ low: 5, high: 7 })
+    expect(rungs[2]).toMatchObject({
+      sessions: { low: 2, high: 3 },
+      bouts: [{ repeats: { low: 5, high: 5 }, minutes: { low: 1, high: 3 }, speedMph: { low: 5, high: 7 } }],
+    })
+    expect(rungs.map(({ sessions }) => sessions.high)).toEqual([2, 3, 3, 3, 3, 3])
+    expect(rungs.map(({ bouts }) => bouts[0]?.speedMph?.high)).toEqual([7, 7, 7, 8, 8, 8])
     expect(doseOf(rungs[5] as Ladder['rungs'][number]).bouts[0]?.speedMps?.high).toBeCloseTo(12.875 / 3.6, 3)
   })
 })
@@ -188,13 +194,16 @@ describe('the next rung', () => {
     expect(nextStep(base, { ...at, rungsUpIn7Days: 1 }, 'settled').move).toBe('up')
     expect(nextStep(base, { ...at, rungsUpIn7Days: 2 }, 'settled')).toMatchObject({
       move: 'repeat',
-      because: { finding: 'too-soon', words: 'No more than 2 rung up in 7 days.' },
+      because: { finding: 'too-soon', words: 'No more than 2 rungs up in 7 days.' },
     })
     expect(nextStep(base, { ...at, rungsUpIn7Days: 1, rungsUpMost: 1 }, 'settled').because.finding).toBe(
       'too-soon',
     )
     expect(nextStep(base, { ...at, rung: 6 }, 'settled').because.finding).toBe('top-rung')
     expect(nextStep(base, { ...at, rung: 5 }, 'settled').rung).toBe(6)
+    expect(nextStep(ladder('tibial-stress-reaction-lbpp'), { ...at, rung: 4 }, 'settled').move).toBe('up')
+    expect(nextStep(ladder('tibial-stress-reaction-lbpp'), { ...at, rung: 5 }, 'settled').move).toBe('repeat')
+    expect(nextStep(base, { ...at, rung: 6 }, 'settled').because.words).toContain('your therapist decides')
   })
   test('the same after a provoked run or silence, one back after a flare, never below the first', () => {
     expect(nextStep(base, at, 'provoked')).toMatchObject({
@@ -219,6 +228,9 @@ describe('the next rung', () => {
     })
     expect(nextStep(ladder('tibial-stress-reaction-lbpp'), { ...at, rung: 3 }, 'flared').because.words).toBe(
       'The last run hurt: one rung back, with more support.',
+    )
+    expect(nextStep(ladder('tendon-pain-monitored'), { ...at, rung: 3 }, 'flared').because.words).toBe(
+      'The last run hurt: one rung back.',
     )
   })
 })

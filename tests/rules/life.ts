@@ -11,6 +11,7 @@ import { groupsAsked } from '../../src/rules/check-in.ts'
 import { isRefusal } from '../../src/rules/decision.ts'
 import { Submission } from '../../src/rules/submissions.ts'
 import { decide } from '../../src/rules/why.ts'
+import { inOrder, inWords } from './in-order.ts'
 
 export const library = openLibrary(new URL('../../shared', import.meta.url).pathname)
 
@@ -68,7 +69,8 @@ export function athlete(is: Case) {
       shelf: library,
       now: at,
     })
-    if (isRefusal(decision)) throw new Error(`${decision.refused}: ${decision.words}`)
+    if (isRefusal(decision)) throw inWords(decision)
+    inOrder(readChart('ada', entries), decision)
     entries = [...entries, ...decision.entries]
     notices = decision.notices.map(({ kind, to }) => `${kind} to ${'person' in to ? to.person : to.place}`)
     return decision.entries

@@ -66,12 +66,23 @@ describe('what cannot be is refused, with what is allowed', () => {
       refused: 'out-of-range',
       field: 'otherSide',
     })
-    expect(hand('no-such', 1)?.refused).toBe('unknown-measure')
-    expect(hand('lefs', 60, { day: '2026-03-03' })?.refused).toBe('not-yet')
+    expect(hand('no-such', 1)).toEqual({
+      refused: 'unknown-measure',
+      words: 'There is no measure no-such; see measures.json.',
+      field: 'measure',
+    })
+    expect(hand('lefs', 60, { day: '2026-03-03' })).toEqual({
+      refused: 'not-yet',
+      words: 'That day has not come yet.',
+      field: 'day',
+    })
+    expect(hand('lefs', 60, { otherSide: 60 })?.words).toBe('LEFS: total has one value.')
   })
   test('an effusion has the five grades of the stroke test and nothing between [effusion-grades]', () => {
     for (const grade of [0, 0.5, 1, 2, 3]) expect(hand('effusion-grade', grade)).toBeUndefined()
     expect(hand('effusion-grade', 1.5)?.words).toContain('0.5 (trace: small wave)')
     expect(allowedWords(kind('single-hop'))).toBe('0 to 400 cm')
+    expect(allowedWords(kind('gait-even'))).toBe('0 (not even), 1 (even)')
+    expect(allowedWords({ ...kind('single-hop'), unit: '' })).toBe('0 to 400')
   })
 })

@@ -73,6 +73,47 @@ describe('a clearance', () => {
   })
 })
 
+describe('signing criteria', () => {
+  const bone = (diagnosis: string) =>
+    athlete({ tissue: 'bone', ladder: 'tibial-stress-reaction-lbpp@1', diagnosis, state: 'no running' })
+  test('that are not met names the set and what is open, four by name and the rest by number', () => {
+    const set = 'start-running-after-bone-stress-injury'
+    expect(what(bone('stress fracture'), { kind: 'criteria-signed', set, words: 'x' })).toEqual([
+      'You sign "Start running after a bone stress injury" although tenderness is missing, walking is missing, imaging is missing, tests is missing and 2 more are open.',
+    ])
+    expect(what(bone('any'), { kind: 'criteria-signed', set: 'no-such', words: 'x' })).toEqual([])
+  })
+  test('once signed, a clearance to that step is no question any more, and a further one is', () => {
+    const is = bone('any')
+    const asked = (state: string) =>
+      what(is, clearance({ bodyWeightPct: 80, speedMps: 3, runMinutes: 20 }, state))
+    const open =
+      '"From the LBPP treadmill to running on the ground" is not signed: thirty-minutes is missing.'
+    expect(asked('ground running')).toContain(open)
+    expect(asked('unloaded running')).not.toContain(open)
+    is.byTherapist(day, { kind: 'criteria-signed', set: 'lbpp-to-ground', words: 'No machine here.' })
+    expect(asked('ground running')).not.toContain(open)
+  })
+  test('a first plan and a first clearance raise nothing: there is nothing they could be higher than', () => {
+    const chart = signed().chart()
+    const first = { ...chart, plan: undefined, clearance: undefined }
+    const plan = { kind: 'plan-signed', ladder: 'tibial-stress-reaction-lbpp@1', startRung: 1, days: ['mon'] }
+    const ceiling = { bodyWeightPct: 80, speedMps: 3, runMinutes: 20 }
+    const of = (submission: object) =>
+      raises(first, Submission.parse({ athlete: 'ada', ...submission }), library, day)
+    expect(of({ ...plan, ceiling })).toEqual([])
+    expect(of(clearance(ceiling)).filter((one) => one.includes('rises'))).toEqual([])
+  })
+  test('each number of a ceiling by its name', () => {
+    const higher = what(signed(), clearance({ bodyWeightPct: 81, speedMps: 3.5, runMinutes: 21 }))
+    expect(higher).toEqual([
+      'The ceiling of the clearance for body weight carried rises from 80 to 81 %.',
+      'The ceiling of the clearance for speed rises from 10.8 to 12.6 km/h.',
+      'The ceiling of the clearance for running rises from 20 to 21 min.',
+    ])
+  })
+})
+
 describe('lifting a hold', () => {
   const words = 'Seen in person'
   test("a therapist's own hold needs no question", () => {

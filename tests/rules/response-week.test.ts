@@ -31,6 +31,15 @@ test('four answered mornings make a week; with three of them the climb is not kn
   expect(climbOver(mornings([...week(1), null, 2, null, 2, null, null, 2]), '2026-03-15')).toBe('not known')
 })
 
+test('the last morning of the week counts, and one from three weeks ago does not', () => {
+  expect(climbOver(mornings([...week(1), 1, 1, 1, 1, 1, 1, 3]), '2026-03-15')).toBe(2)
+  expect(climbOver(mornings([4, 4, ...week(1), ...week(1)]), '2026-03-17')).toBe(0)
+})
+
+test('four answered mornings are enough in the later week too', () => {
+  expect(climbOver(mornings([...week(1), 2, null, 2, null, 2, null, 2]), '2026-03-15')).toBe(1)
+})
+
 test('mornings after the day that is looked at do not count', () => {
   expect(climbOver(mornings([...week(1), ...week(1), 5, 5]), '2026-03-15')).toBe(0)
 })

@@ -70,6 +70,18 @@ describe('joint: the soreness rows [white-soreness-effusion]', () => {
     ['more swollen the next morning', { next: { swelling: 'yes' } }, 'provoked'],
     ['not sure of swelling on the second morning', { second: { swelling: 'not sure' } }, 'provoked'],
     ['straight after the run more than accepted', { run: { painAfter: 3 } }, 'provoked'],
+    [
+      'as much straight after as is accepted, and as in the run',
+      { run: { painBefore: 2, painDuring: 2, painAfter: 2 }, next: { worstPain: 2 } },
+      'settled',
+    ],
+    [
+      'sore that morning as on the morning before: sore all the same',
+      { before: { morningPain: 1, worstPain: 1 }, next: { morningPain: 1 } },
+      'provoked',
+    ],
+    ['a little on the second morning is another day', { second: { worstPain: 2 } }, 'settled'],
+    ['more than accepted on the second morning', { second: { worstPain: 3 } }, 'provoked'],
     ['the soreness question was not answered', { run: { soreness: undefined } }, 'unknown'],
     ['no answer the next morning', { next: null }, 'unknown'],
     [
@@ -80,6 +92,26 @@ describe('joint: the soreness rows [white-soreness-effusion]', () => {
   ]
   for (const [title, told, expected] of rows)
     test(title, () => expect(bodyAfter(joint, told).response).toBe(expected))
+
+  test('a run without a check-in that morning is measured against the pain before it', () => {
+    const ada = athlete({ ...joint, settings: { morningMost: 1 } })
+    ada.run('2026-03-02', { painBefore: 1, painDuring: 1 })
+    ada.morning('2026-03-03', { morningPain: 1, worstPain: 1 })
+    const [session] = ada.chart().sessions
+    expect(session && respond(ada.chart(), session, '2026-03-03').response).toBe('settled')
+  })
+
+  test('looking back at the day of the run, the mornings after it are not known yet', () => {
+    const told = { next: { morningPain: 1 }, second: { morningPain: 1 } }
+    expect(bodyAfter(joint, told).response).toBe('provoked')
+    const ada = athlete(joint)
+    ada.live('2026-03-02', 1)
+    ada.morning('2026-03-03')
+    ada.morning('2026-03-04', { morningPain: 1 })
+    const [session] = ada.chart().sessions
+    const on = (day: string) => session && respond(ada.chart(), session, day).response
+    expect([on('2026-03-02'), on('2026-03-03'), on('2026-03-04')]).toEqual(['unknown', 'settled', 'provoked'])
+  })
 
   test('the run added pain: not up [capin-2018]', () => {
     expect(bodyAfter(joint, { run: { painBefore: 1, painDuring: 2 } }).response).toBe('provoked')
@@ -175,6 +207,9 @@ describe('muscle: pain-free', () => {
     expect(bodyAfter(signed, { run: { painDuring: 2 }, next: { worstPain: 2 } }).response).toBe('settled')
     expect(bodyAfter(signed, { run: { painDuring: 3 } }).response).toBe('flared')
     expect(bodyAfter(signed, { next: { worstPain: 3 } }).response).toBe('flared')
+    const only = { ...muscle, settings: { painDuringMost: 2 } } as const
+    expect(bodyAfter(only, { run: { painDuring: 2 }, next: { worstPain: 2 } }).response).toBe('settled')
+    expect(bodyAfter(only, { run: { painDuring: 2, painAfter: 1 } }).response).toBe('flared')
   })
 })
 

@@ -78,6 +78,58 @@ describe('what the therapist hears of a run', () => {
   })
 })
 
+describe('a run is written down with what it belongs to', () => {
+  test('the prescription of that day, its rung, and who logged it', () => {
+    const { session } = ran({})
+    expect(session).toMatchObject({ about: 'prescription/ada/2026-03-02', rung: 1, author: 'ada' })
+    expect(session.heard).toBeUndefined()
+  })
+  test('without a prescription: the rung of the run before, or the one the plan starts on', () => {
+    const ada = athlete({ ...tibia, startRung: 2 })
+    ada.run('2026-03-02', { bouts: [bout] })
+    expect(ada.chart().sessions[0]).toMatchObject({ rung: 2 })
+    expect(ada.chart().sessions[0]?.about).toBeUndefined()
+    const later = athlete({
+      ...tibia,
+      startRung: 2,
+      ceiling: { bodyWeightPct: 50, speedMps: 3, runMinutes: 10 },
+    })
+    later.live('2026-03-02', 1)
+    later.run('2026-03-04', { bouts: [bout] })
+    expect(later.chart().sessions.map(({ rung }) => rung)).toEqual([1, 1])
+  })
+  test('a note is read by the therapist; words of an emergency in it ring', () => {
+    const { ada, notes } = ran({}, { note: 'Felt good on the new shoes.' })
+    expect(notes).toBe(1)
+    expect(ada.chart().sessions[0]?.heard).toBeUndefined()
+    const rang = ran({}, { note: 'I had chest pain at the end.' })
+    expect(rang.session.heard?.length).toBeGreaterThan(0)
+    expect(rang.ada.notices()).toContain('call to iben')
+    const hurt = ran({}, { note: 'Shin felt it.', painDuring: 1 })
+    expect(hurt.notes).toBe(1)
+  })
+  test('pain in a bone says in the hold what was found and where the rule comes from', () => {
+    const { ada } = ran({}, { painDuring: 1 })
+    expect(ada.chart().holds[0]).toMatchObject({
+      about: 'session/ada/2026-03-02',
+      because: [
+        { finding: 'pain-in-run', words: 'Pain 1 of 10 in the run on 2026-03-02.', source: 'vincent-2022' },
+      ],
+    })
+  })
+  test('without a signed plan there is nothing to log a run under', () => {
+    const ada = athlete(tibia)
+    ada.byTherapist(
+      '2026-03-01',
+      { kind: 'amendment', strikes: 'plan-signed/ada/1', words: 'Wrong ladder.' },
+      '14:00',
+    )
+    expect(() => ada.run('2026-03-02', { bouts: [bout] })).toThrow('No plan is signed yet')
+    const session = ran({}).session
+    expect(aboveCeiling(ada.chart(), session)).toBe(false)
+  })
+})
+
 describe('what cannot be logged is refused in words', () => {
   test('a day that has not come, a day before the enrolment, the same day twice', () => {
     const ada = athlete(tibia)
@@ -94,6 +146,8 @@ describe('what cannot be logged is refused in words', () => {
       })
     expect(() => log('2026-03-03')).toThrow('That day has not come yet.')
     expect(() => log('2026-02-28')).toThrow('before the enrolment')
+    expect(() => log('2026-02-28')).toThrow('[day]')
+    log('2026-03-01')
     log('2026-03-02')
     expect(() => log('2026-03-02')).toThrow('logged already')
   })
@@ -107,6 +161,13 @@ describe('what cannot be logged is refused in words', () => {
     expect(ada.chart().sessions).toHaveLength(0)
     ada.run('2026-03-02', { bouts: [bout] })
     expect(ada.chart().sessions.map(({ id }) => id)).toEqual(['session/ada/2026-03-02/2'])
+    ada.byTherapist(
+      '2026-03-02',
+      { kind: 'amendment', strikes: 'session/ada/2026-03-02/2', words: 'Typed wrong again.' },
+      '19:00',
+    )
+    ada.run('2026-03-02', { bouts: [bout] })
+    expect(ada.chart().sessions.map(({ id }) => id)).toEqual(['session/ada/2026-03-02/3'])
   })
   test('a limp says its side', () => {
     const limp = SessionDone.shape.gait.safeParse({ looked: 'limp' })

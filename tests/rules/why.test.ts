@@ -93,12 +93,20 @@ describe('what if', () => {
   })
   test('what is no answer is refused', () => {
     expect(other('worst-pain')).toBe('Say it as worst-pain=3.')
+    expect(other('say worst-pain=3')).toBe('Say it as worst-pain=3.')
+    expect(other(' worst-pain=1 ')).toMatchObject({ move: 'back' })
+    expect(other('worst-pain=1.25')).not.toMatchObject({ move: 'back' })
+    expect(other('worst-pain=1x')).not.toMatchObject({ move: 'back' })
     expect(other('worst-pain=11')).toContain('10')
     expect(other('swelling=perhaps')).toContain('no')
     expect(other('sign=cold')).toBe('There is no sign cold.')
     expect(other('mood=3')).toContain('There is no answer called mood')
     const now = '2026-03-02T07:05:00.000Z'
-    expect(whatIf(athlete(tibia).chart(), 'worst-pain=3', now)).toMatchObject({ refused: 'cannot-ask' })
+    expect(other('mood=3')).toContain('There are worst-pain, morning-pain, swelling')
+    expect(whatIf(athlete(tibia).chart(), 'worst-pain=3', now)).toEqual({
+      refused: 'cannot-ask',
+      words: 'There is no check-in today whose answers could be others.',
+    })
     const first = athlete(tibia)
     first.morning('2026-03-02')
     expect(whatIf(first.chart(), 'pain-during=3', now)).toMatchObject({ words: 'No run is logged yet.' })

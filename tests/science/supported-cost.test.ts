@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { Effort } from '../../src/science/metabolic.ts'
 import { vo2MlKgMin } from '../../src/science/metabolic.ts'
 import { isRefusal } from '../../src/science/refusal.ts'
+import { sources } from '../../src/science/sources.ts'
 import * as supported from '../../src/science/supported-cost.ts'
 
 const run = (over: Partial<Effort> = {}): Effort => ({
@@ -52,4 +53,46 @@ test('heart beats slower and lactate is lower with each step of support, and not
   expect([100, 80, 60].map(supported.lactateMmolL)).toEqual([2.5, 1.5, 1.1])
   expect(isRefusal(supported.heartRateShiftBpm(59))).toBe(true)
   expect(isRefusal(supported.lactateMmolL(59))).toBe(true)
+})
+
+describe('uphill', () => {
+  const net = (effort: Effort, pct: number) => {
+    const found = supported.supportedNetVo2MlKgMin(effort, pct)
+    if (isRefusal(found)) throw new Error(found.words)
+    return found
+  }
+  const climb = (gait: 'walk' | 'run', pct: number, gradePct: number) => {
+    const metresPerMinute = gait === 'run' ? 187.6 : 80
+    const [level, up] = [0, gradePct].map((grade) => net({ gait, metresPerMinute, gradePct: grade }, pct))
+    return [(up?.low ?? 0) - (level?.low ?? 0), (up?.high ?? 0) - (level?.high ?? 0)] as const
+  }
+  test('running under support is dearer by the published 6.8 for 7 %, far less than the equation says [fleckenstein-2021]', () => {
+    const [low, high] = climb('run', 80, 7)
+    expect(low).toBeCloseTo(6.8, 1)
+    expect(high).toBeGreaterThan(low)
+  })
+  test('a steeper slope is dearer in proportion, at both ends', () => {
+    const [low, high] = climb('run', 80, 3.5)
+    const [twice, twiceHigh] = climb('run', 80, 7)
+    expect(twice).toBeCloseTo(2 * low, 6)
+    expect(twiceHigh).toBeCloseTo(2 * high, 6)
+  })
+  test('at full weight, and walking, it is the climb of the equation', () => {
+    expect(climb('run', 100, 7)[0]).toBeCloseTo(187.6 * 0.9 * 0.07, 1)
+    expect(climb('walk', 100, 7)[0]).toBeCloseTo(80 * 1.8 * 0.07, 1)
+    expect(climb('walk', 80, 7)[0]).toBeLessThan(climb('walk', 100, 7)[0])
+  })
+})
+
+test('every note on what was not studied says so in words and names where the studies end', () => {
+  const notes = [
+    ...supported.supportedCostNotes({ gait: 'walk', metresPerMinute: 80, gradePct: 0 }, 60),
+    ...supported.supportedCostNotes(run({ metresPerMinute: 400, gradePct: 9 }), 40),
+  ]
+  expect(notes).toHaveLength(4)
+  for (const { kind, words, source } of notes) {
+    expect(kind).toBe('extrapolated')
+    expect(words).toMatch(/Oxygen cost|Uphill/)
+    expect(sources[source]).toBeDefined()
+  }
 })
