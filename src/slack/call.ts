@@ -128,9 +128,17 @@ function standingOf(e: Escalation, team: Team): string {
   const last = calls.at(-1)
   if (!last) return 'Nobody has been called yet.'
   const minutes = Math.round(minutesBetween(last.recordedAt, last.ackBy))
-  const before = calls.slice(0, -1).map((made) => `${name(made.person)} (${wayOf(e, made.call)})`)
-  const silent = before.length > 0 ? ` No answer from ${[...new Set(before)].join(', ')}.` : ''
-  return `Called: ${name(last.person)} (${wayOf(e, last.call)}), to acknowledge within ${minutes} min; then the next on the list is called.${silent}`
+  const before = calls.slice(0, -1)
+  const those = (made: readonly (typeof last)[]) =>
+    [...new Set(made.map(({ person, call }) => `${name(person)} (${wayOf(e, call)})`))].join(', ')
+  const reached = ({ call }: typeof last) => e.sent.has(call) || e.delivered.has(call)
+  const silent = those(before.filter(reached))
+  const unreached = those(before.filter((made) => !reached(made)))
+  return [
+    `Called: ${name(last.person)} (${wayOf(e, last.call)}), to acknowledge within ${minutes} min; then the next on the list is called.`,
+    ...(silent ? [`No answer from ${silent}.`] : []),
+    ...(unreached ? [`Has not reached ${unreached}.`] : []),
+  ].join(' ')
 }
 
 function wayOf(e: Escalation, call: number): string {

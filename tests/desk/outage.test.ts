@@ -108,6 +108,7 @@ describe('the chat platform is down for two hours while a call is open', () => {
       .filter((words) => words.includes('Called: '))
     // Those that went out first after the outage tell of others that had not gone out yet.
     expect(calls.some((words) => words.includes('(on its way)'))).toBe(true)
+    expect(calls.some((words) => /Has not reached [^.]*\(on its way\)/.test(words))).toBe(true)
     for (const words of calls) expect(words).not.toMatch(/\bseen\b|\bread\b|\bheard\b/)
   })
 
