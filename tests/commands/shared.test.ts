@@ -62,7 +62,9 @@ describe('build', () => {
   test('a start at 50 % and a goal of 30 minutes on the ground: every rung with its cost, as a draft', async () => {
     const { exit, out } = await asked(build, [])
     expect(exit).toBe(0)
-    expect(out).toMatch(/ 1 {2}LBPP .* 50 % .* 10 .* BW .* start\n/)
+    expect(out).toMatch(/ 1 {2}LBPP .* 50 % .* 10 +2 x 5 +0\.83-1\.45 .* start\n/)
+    expect(out).toMatch(/ 3 x 10 .* 6 to 3 bouts\n/)
+    expect(out).toContain('Peak force and load are in body weights, from the light to the heavy end')
     expect(out).toMatch(/ground .* 30 .* from the treadmill to the ground\n/)
     expect(out).toContain('DRAFT: nobody runs it until a therapist has signed it.')
   })
