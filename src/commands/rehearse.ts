@@ -68,6 +68,8 @@ async function play(name: string, keep: string | undefined, out: Out): Promise<n
         ? '\nThe story ended as it should.'
         : `\n${stage.broken.length} promises were not kept.`,
     )
+    const others = Object.keys(stories).filter((other) => other !== name)
+    out(`There is more to see: ${others.map((other) => `--story ${other}`).join(', ')}.`)
     if (keep) out(`The charts are kept in ${keep}.`)
     return stage.broken.length === 0 ? 0 : 1
   } finally {

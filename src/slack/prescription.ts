@@ -47,6 +47,7 @@ export function prescriptionMessage(prescription: Prescription, { chart, team, c
       ...listed('Set-up', lines?.start),
       ...listed('If it hurts', lines?.onPain),
       ...listed('Stop', lines?.stopWhen),
+      context('These lists are common practice of the trade, as your clinic keeps them.'),
       reasons,
       buttons(
         { does: 'open-session', label: 'Log this run', main: true },

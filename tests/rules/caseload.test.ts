@@ -108,7 +108,7 @@ describe('what is not there, or not answered, is said in words', () => {
     const called = bone()
     called.morning('2026-03-02', { signs: { always: ['chest-pain'] } })
     expect(line(called, at('2026-03-02')).words).toBe('1 open call')
-    expect(line(bone(), at('2026-03-08')).words).toBe('review due, last looked through on 2026-03-01')
+    expect(line(bone(), at('2026-03-08')).words).toBe('review due since 2026-03-08')
     const seen = bone()
     seen.byTherapist('2026-03-15', { kind: 'review', day: '2026-03-15', next: 'go on' })
     expect(line(seen, at('2026-03-20')).words).toBe('the clearance lapses after 2026-03-20')
