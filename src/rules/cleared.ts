@@ -29,8 +29,13 @@ export function clearedLine(chart: Chart, team: Team, now: Instant): ClearedLine
   const cleared = { ...base, state: clearance.state, until: clearance.until }
   if (!checkInOf(chart, day)) return { ...cleared, today: 'waiting for the check-in', ceiling: undefined }
   const prescription = prescriptionOf(chart, day)
+  // A day of exercises was planned; a day on which running was taken away is no day for the field either.
   if (prescription?.what !== 'run' || !prescription.dose)
-    return { ...cleared, today: 'no run today', ceiling: undefined }
+    return {
+      ...cleared,
+      today: prescription?.what === 'exercise' ? 'no run today' : 'not cleared today',
+      ceiling: undefined,
+    }
   return { ...cleared, today: sessionOf(chart, day) ? 'run done' : 'run', ceiling: mostOf(prescription.dose) }
 }
 

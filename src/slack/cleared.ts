@@ -57,6 +57,7 @@ export function clearedAnswer(lines: readonly ClearedLine[], said: string, comma
 
 export function lineInWords(line: ClearedLine): string {
   const load = line.ceiling ? `: ${ceilingInWords(line.ceiling)}` : ''
-  const until = line.until ? ` Cleared for ${line.state} until ${line.until}.` : ''
+  const again = line.today === 'not cleared today' ? 'Otherwise cleared' : 'Cleared'
+  const until = line.until ? ` ${again} for ${line.state} until ${line.until}.` : ''
   return `*${escaped(line.name)}*: ${line.today}${load}.${until}`
 }
