@@ -55,6 +55,7 @@ test('every Web API method that the face calls has its scope', () => {
     'views.update': [],
     'views.publish': [],
     'users.info': ['users:read'],
+    'users.list': ['users:read'],
     'files.delete': ['files:write'],
     'auth.test': [],
   }
