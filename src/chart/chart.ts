@@ -47,10 +47,7 @@ export type Chart = {
 export function readChart(athlete: string, entries: readonly Entry[]): Chart {
   const struck = struckBy(entries)
   const page = blank(athlete, entries)
-  for (const entry of entries) {
-    page.ids.add(entry.id)
-    if (!struck?.has(entry.id)) turnPage(page, entry)
-  }
+  for (const entry of entries) if (!struck?.has(entry.id)) turnPage(page, entry)
   return page
 }
 
@@ -104,7 +101,7 @@ type Page = Mutable<
     | 'escalations'
   >
 > & {
-  ids: Set<string>
+  readonly ids: ReadonlySet<string>
   prompts: Set<Day>
   reminders: Set<Day>
   missed: Map<Day, EntryOf<'check-in-missed'>>
@@ -123,10 +120,15 @@ type Page = Mutable<
 }
 
 function blank(athlete: string, entries: readonly Entry[]): Page {
+  let ids: Set<string> | undefined
   return {
     athlete,
     entries,
-    ids: new Set(),
+    // Made when somebody asks: a set of a whole season costs as much as the rest of the reading.
+    get ids() {
+      ids ??= new Set(entries.map(({ id }) => id))
+      return ids
+    },
     enrolment: undefined,
     episode: undefined,
     plan: undefined,
