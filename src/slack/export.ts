@@ -64,13 +64,16 @@ async function handOver(
 ): Promise<void> {
   const team = await desk.team()
   const what = `*${escaped(nameOf(team, chart.athlete))}*: ${words[wanted.form]}, for ${escaped(wanted.for)}`
-  const begun = {
-    text: 'The file that you asked for is being made.',
-    blocks: [section(`${what}: being made.`)],
-  }
-  const { channel = '', ts = '' } = await client.chat.postMessage({ channel: to, ...begun })
+  const channel = (await client.conversations.open({ users: to })).channel?.id ?? ''
+  const message = (text: string, how: string) => ({ channel, text, blocks: [section(`${what}: ${how}`)] })
+  // Only a courtesy: when the platform takes no message now, the file is made all the same.
+  const begun = await client.chat
+    .postMessage(message('The file that you asked for is being made.', 'being made.'))
+    .catch(() => undefined)
   const say = (text: string, how: string) =>
-    client.chat.update({ channel, ts, text, blocks: [section(`${what}: ${how}`)] })
+    begun?.ts
+      ? client.chat.update({ ...message(text, how), ts: begun.ts })
+      : client.chat.postMessage(message(text, how))
   try {
     const { ending, content } = await exportOf(chart, wanted, team, desk.clock.now())
     await client.filesUploadV2({

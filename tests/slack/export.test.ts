@@ -68,6 +68,14 @@ describe('a therapist hands a record on from the chart', () => {
     },
   )
 
+  test('a platform that takes no message just now costs the word of progress, not the file', async () => {
+    clinic.workspace.faults.refuse({ method: 'chat.postMessage', error: 'ratelimited', times: 1 })
+    const before = files().length
+    expect((await handOn('ics', 'the club doctor')).errors).toBeUndefined()
+    expect(files()).toHaveLength(before + 1)
+    expect(iben().messages().at(-1)?.text).toBe('The file that you asked for is here.')
+  })
+
   test('the tables come with their dictionary; nothing that was said in confidence is in any of them', () => {
     const tables = unzipSync(new Uint8Array(files().find((file) => file.name === 'tables.zip')?.bytes ?? []))
     expect(Object.keys(tables)).toContain('dictionary.csv')
