@@ -34,6 +34,8 @@ async function main([name = '', ...argv]: readonly string[]): Promise<number> {
     return await (await command()).run(argv, (line) => process.stdout.write(`${line}\n`))
   } catch (error) {
     if (isOption(error)) return turnedAway(error.message.split('. ')[0] ?? error.message)
+    if (isFile(error))
+      return turnedAway(`${error.path ?? 'A file that was named'}: ${fileFaults[error.code]}`)
     throw error
   }
 }
@@ -46,6 +48,19 @@ function turnedAway(words: string): number {
 /** An option that a command does not take, or takes otherwise: somebody's slip, not a bug. */
 function isOption(error: unknown): error is Error {
   return error instanceof Error && 'code' in error && String(error.code).startsWith('ERR_PARSE_ARGS_')
+}
+
+const fileFaults: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file or folder',
+  ENOTDIR: 'this is no folder',
+  EISDIR: 'this is a folder, not a file',
+  EACCES: 'may not be opened by this user',
+}
+
+/** A file that was named and cannot be opened. */
+function isFile(error: unknown): error is { readonly path?: string; readonly code: string } {
+  const { code = '' } = (error instanceof Error ? error : {}) as NodeJS.ErrnoException
+  return code in fileFaults
 }
 
 /** Whoever reads on may stop early, as `head` does: then there is nobody to write to. */

@@ -80,10 +80,12 @@ function proveWords(library: Library, file: string | undefined, out: Out): numbe
       : [file]
   let missed = 0
   for (const one of files) {
-    const sentences = readFileSync(one, 'utf8')
-      .split('\n')
-      .filter((line) => line.trim() !== '')
-      .map((line) => Labelled.parse(JSON.parse(line)))
+    const read = sentencesIn(one)
+    if (typeof read === 'string') {
+      out(read)
+      return 2
+    }
+    const sentences = read
     const { tiers, wrong } = measure(sentences, library.words)
     out(`${one}: ${sentences.length} sentences`)
     for (const { tier, sentences: count, precision, recall } of tiers)
@@ -96,6 +98,27 @@ function proveWords(library: Library, file: string | undefined, out: Out): numbe
   }
   out(missed === 0 ? 'No emergency was missed.' : `${missed} emergencies were not heard as emergencies.`)
   return missed === 0 ? 0 : 1
+}
+
+/** The labelled sentences of a file, one to a line; or which line is wrong and what is allowed. */
+function sentencesIn(file: string): readonly Labelled[] | string {
+  const sentences: Labelled[] = []
+  for (const [i, line] of readFileSync(file, 'utf8').split('\n').entries()) {
+    if (line.trim() === '') continue
+    const labelled = Labelled.safeParse(jsonOf(line))
+    if (!labelled.success)
+      return `${file}:${i + 1}: wanted is { "text": "...", "expect": "emergency" | "urgent" | "next" | "none" }`
+    sentences.push(labelled.data)
+  }
+  return sentences
+}
+
+function jsonOf(line: string): unknown {
+  try {
+    return JSON.parse(line)
+  } catch {
+    return undefined
+  }
 }
 
 function percent(share: number | undefined): string {

@@ -27,6 +27,10 @@ export async function run(argv: readonly string[], out: Out): Promise<number> {
   const options = { rounds: { type: 'string', default: '500' }, store: { type: 'boolean' } } as const
   const { values } = parseArgs({ args: [...argv], options })
   const rounds = Number(values.rounds)
+  if (!Number.isInteger(rounds) || rounds < 1) {
+    out('torture [--rounds N] [--store]: N is a whole number from 1 on')
+    return 2
+  }
   const faults = await (values.store ? torture(rounds, storeWriter, out) : tortureBot(rounds, out))
   for (const fault of faults) out(fault)
   return faults.length > 0 ? 1 : 0
