@@ -27,12 +27,30 @@ export function checkFile<T>(
   parseTree(text, errors)
   if (errors.length > 0)
     return {
-      faults: errors.map((e) => `${file}:${lineAt(text, e.offset)}: ${printParseErrorCode(e.error)}`),
+      faults: errors.map((e) => `${file}:${lineAt(text, e.offset)}: ${wordsFor(e)}`),
     }
   const parsed = schema.safeParse(JSON.parse(text))
   return parsed.success
     ? { parsed: parsed.data }
     : { faults: parsed.error.issues.map((issue) => issueWords(file, text, issue)) }
+}
+
+/** What is wrong with the writing itself, for somebody who edits such a file by hand. */
+function wordsFor({ error }: ParseError): string {
+  const name = printParseErrorCode(error)
+  const words: Readonly<Record<string, string>> = {
+    InvalidSymbol: 'this is no JSON; words stand in quotation marks',
+    InvalidNumberFormat: 'this is no number as JSON writes it',
+    PropertyNameExpected: 'a name in quotation marks is expected; is there a comma too many before it?',
+    ValueExpected: 'a value is expected; is there a comma too many before it?',
+    ColonExpected: 'a colon is expected between a name and its value',
+    CommaExpected: 'a comma is expected, perhaps at the end of the line before',
+    CloseBraceExpected: 'a closing } is expected',
+    CloseBracketExpected: 'a closing ] is expected',
+    EndOfFileExpected: 'the file should have ended before this',
+    UnexpectedEndOfString: 'a closing quotation mark is expected',
+  }
+  return words[name] ?? name
 }
 
 /** `file:line: words` for a place in a file that reads well. */

@@ -36,6 +36,20 @@ describe('each fault is named by file and line, with what is wrong and what is a
       /tendon-pain-monitored\.json:\d+: bodyWeight: must be "carried"/,
     ],
     [
+      'a comma too many',
+      'clinic.json',
+      '"emergencyNumber": "112",',
+      '"emergencyNumber": "112",,',
+      /clinic\.json:4: .*is there a comma too many/,
+    ],
+    [
+      'a comma that is missing',
+      'clinic.json',
+      '"emergencyNumber": "112",',
+      '"emergencyNumber": "112"',
+      /clinic\.json:5: a comma is expected, perhaps at the end of the line before/,
+    ],
+    [
       'an example that does not come out',
       'protocols/knee-eight-levels-treadmill.json',
       '"walk": 0.7',
