@@ -5,6 +5,6 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,
-    hookTimeout: 60_000,
+    hookTimeout: 240_000,
   },
 })
